@@ -1,0 +1,152 @@
+# make          the program: build/fettle
+# make demo     set up what is missing, build, make the demonstration garage, print its plan
+# make check    set up, build with gcc and clang, all tests under ASan and UBSan, lint
+# make check-long   what takes longer: worlds, kills, fuzz
+# make bench    timings; never part of a test
+# INSTALL=no    refuse to install anything; says what is missing
+
+.DELETE_ON_ERROR:
+.SUFFIXES:
+.PHONY: all demo check check-long bench lint format install-needs needs-check clean run-tests-% install
+MAKEFLAGS += --no-builtin-rules
+SHELL := /bin/bash
+
+all: build/fettle
+
+# ---- what this machine must have: Debian package and how its presence is told -------------------------------
+PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev
+PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
+
+install-needs:
+	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BUILD)
+install-needs-check:
+	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BUILD) $(PACKAGES_CHECK)
+.PHONY: install-needs-check
+
+# ---- how things are compiled ---------------------------------------------------------------------------------
+# VARIANT: release (build/), asan (build/asan/, gcc), clang (build/clang/, with sanitizers), tsan
+VARIANT ?= release
+PKGS := yaml-0.1 sqlite3 jansson libsodium
+VERSION := $(shell cat VERSION)
+
+WARN := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wvla -Werror
+COMMON := -std=c17 -D_DEFAULT_SOURCE -D_POSIX_C_SOURCE=200809L -DFETTLE_VERSION='"$(VERSION)"' -Isrc -g -pthread \
+	-ffp-contract=off -fno-math-errno $(WARN)
+PKG_CFLAGS = $(shell pkg-config --cflags $(PKGS) 2>/dev/null)
+PKG_LIBS = $(shell pkg-config --libs $(PKGS) 2>/dev/null)
+
+ifeq ($(VARIANT),release)
+  CC := gcc
+  B := build
+  MODE := -O2 -fstack-protector-strong -D_FORTIFY_SOURCE=2
+else ifeq ($(VARIANT),asan)
+  CC := gcc
+  B := build/asan
+  MODE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+else ifeq ($(VARIANT),clang)
+  CC := clang
+  B := build/clang
+  MODE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+else ifeq ($(VARIANT),tsan)
+  CC := gcc
+  B := build/tsan
+  MODE := -O1 -fsanitize=thread
+else
+  $(error VARIANT is release, asan, clang or tsan)
+endif
+CFLAGS_ALL = $(COMMON) $(MODE) $(PKG_CFLAGS) $(CFLAGS)
+
+# ---- floors: each a static library; a link line names a floor and those below it, so that an arrow upward
+# fails to link (and tools/floors.sh fails on an include) ------------------------------------------------------
+FLOORS := base reckon library garage model shop show cli
+DIR_base := src/base
+DIR_reckon := src/reckon
+DIR_library := src/library
+DIR_garage := src/garage
+DIR_model := src/model
+DIR_shop := src/shop
+DIR_show := src/face/show
+DIR_cli := src/face/cli
+BELOW_base := base
+BELOW_reckon := reckon base
+BELOW_library := library base
+BELOW_garage := garage base
+BELOW_model := model reckon library garage base
+BELOW_shop := shop $(BELOW_model)
+BELOW_show := show $(BELOW_shop)
+BELOW_cli := cli $(BELOW_show)
+
+define floor
+SRC_$(1) := $(filter-out %/main.c,$(wildcard $(DIR_$(1))/*.c))
+OBJ_$(1) := $$(SRC_$(1):src/%.c=$(B)/obj/%.o)
+$(B)/lib$(1).a: $$(OBJ_$(1))
+	@rm -f $$@
+	@ar rcs $$@ $$^
+TEST_SRC_$(1) := $$(wildcard tests/$(1)/test_*.c)
+TEST_BIN_$(1) := $$(TEST_SRC_$(1):tests/%.c=$(B)/tests/%)
+$$(TEST_BIN_$(1)): $(B)/tests/$(1)/%: $(B)/obj/tests/$(1)/%.o $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o
+	@mkdir -p $$(@D)
+	$(CC) $$(CFLAGS_ALL) -o $$@ $$< $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o $$(PKG_LIBS) -lcmocka -lm
+run-tests-$(1): $$(TEST_BIN_$(1))
+	@for t in $$(TEST_BIN_$(1)); do echo "== $$$$t"; $$$$t || exit 1; done
+endef
+$(foreach f,$(FLOORS),$(eval $(call floor,$(f))))
+
+$(B)/obj/%.o: src/%.c
+	@mkdir -p $(@D)
+	$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+$(B)/obj/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	$(CC) $(CFLAGS_ALL) -Itests -DTRADE_DIR='"trade"' -DSHARED_DIR='"../shared"' -MMD -MP -c -o $@ $<
+
+# ---- embedded files: trade/ as one blob, checked before it is embedded ----------------------------------------
+TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
+build/trade.blob: $(TRADE) tools/blob.sh
+	@mkdir -p build
+	@tools/blob.sh $(TRADE) > $@
+$(B)/obj/embed.o: src/library/embed.S build/trade.blob src/garage/schema.sql
+	@mkdir -p $(@D)
+	$(CC) -c -o $@ $<
+
+$(B)/fettle: $(B)/obj/face/cli/main.o $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o
+	$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
+	@$@ trade check trade
+
+# ---- acts ----------------------------------------------------------------------------------------------------
+demo: install-needs
+	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
+	@if [ ! -e build/demo/garage.db ]; then build/fettle demo build/demo; fi
+	@build/fettle plan --garage build/demo
+
+tests: $(foreach f,$(FLOORS),$(TEST_BIN_$(f)))
+.PHONY: tests
+run-tests: tests $(B)/fettle
+	@FETTLE=$(B)/fettle tools/run-tests.sh $(foreach f,$(FLOORS),$(TEST_BIN_$(f)))
+.PHONY: run-tests
+
+check: install-needs-check
+	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
+	@$(MAKE) --no-print-directory lint
+	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang build/clang/fettle tests
+	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
+	@$(MAKE) --no-print-directory VARIANT=asan run-tests
+
+check-long: install-needs-check
+	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
+	@tools/check-long.sh
+
+lint:
+	@tools/floors.sh
+	@tools/house.sh
+	@if command -v mandoc >/dev/null; then mandoc -Tlint -Wwarning docs/fettle.1; fi
+format:
+	clang-format -i $$(git ls-files '*.c' '*.h')
+
+bench: install-needs
+	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
+	@bench/run.sh
+
+clean:
+	rm -rf build
+
+-include $(shell find $(B)/obj -name '*.d' 2>/dev/null)

@@ -1,0 +1,90 @@
+/* record.h - a record kind is one table of fields; parsing, checking, SQL, journal, JSON, help and forms follow.
+ *
+ * kinds.c declares every kind. A fact is never refused because it does not suit a rule of the trade: only what
+ * cannot be understood is refused (not a date, not a number, no such choice). */
+#ifndef GARAGE_RECORD_H
+#define GARAGE_RECORD_H
+
+#include "base/day.h"
+#include "base/fail.h"
+#include "base/money.h"
+#include "base/points.h"
+#include "base/unit.h"
+
+enum field_type {
+    FIELD_TEXT,         /* one column */
+    FIELD_INTEGER,
+    FIELD_NUMBER,
+    FIELD_QUANTITY,     /* two: as typed, and SI */
+    FIELD_CHOICE,       /* the chosen word */
+    FIELD_YES,          /* yes or no */
+    FIELD_DAY,          /* ISO 8601 */
+    FIELD_CLOCK,        /* minutes of the day */
+    FIELD_MONEY,        /* two: minor units, currency */
+    FIELD_POINTS,       /* three */
+    FIELD_MONEY_POINTS, /* four: three sums in minor units, currency; "800/1200/2000 GBP" */
+    FIELD_PARENT,       /* the id of a record of parent_kind; its name is accepted */
+};
+
+struct field {
+    const char *name; /* lower case, words joined by '-'; the column has '_' */
+    enum field_type type;
+    bool required, private_; /* private: kept beside the journal under a salted hash */
+    enum quantity quantity;
+    double low, high; /* limits for integer, number, SI of a quantity, points; both 0: none */
+    const char *const *choices; /* NULL-terminated */
+    const char *parent_kind;
+    const char *help; /* one line; what it is, in the builder's words */
+};
+
+struct value {
+    bool set; /* false: not known */
+    const char *text; /* as typed (quantity), or its normal form */
+    double number;    /* number, SI of a quantity */
+    int64_t integer;  /* integer, clock, yes (0 or 1), index of a choice */
+    struct money money; /* money; for money points its currency */
+    struct points points; /* points; for money points in minor units */
+    day day;
+};
+
+struct record_kind;
+
+struct record {
+    const struct record_kind *kind;
+    char id[33];  /* 128 random bits in hex; "" before it is stored */
+    int revision; /* 1 when added */
+    char at[25];  /* UTC stamp of the last act, "2026-11-25T19:00:00Z" */
+    struct value *values; /* one a field */
+};
+
+struct record_kind {
+    const char *name, *plural;
+    int version;
+    const struct field *fields;
+    int n_fields;
+    const char *label_field; /* the field by which people call it, or NULL */
+    bool of_garage; /* on the garage's own chain; else it has a field "vehicle" and is on that vehicle's */
+    const char *help;
+    bool (*check)(const struct record *r, struct fail *f); /* one check across fields; may be NULL */
+};
+
+extern const struct record_kind *const record_kinds[]; /* NULL-terminated */
+const struct record_kind *record_kind_find(const char *name);
+int record_field(const struct record_kind *k, const char *name); /* index, or -1 */
+
+/* A new record with nothing set. */
+struct record *record_new(struct arena *a, const struct record_kind *k);
+/* Sets a field from text: "don't know", "?" and "" unset it. `currency` for sums without one (may be NULL).
+ * A parent is taken as typed and looked up when the record is stored. */
+bool record_set(struct arena *a, struct record *r, const char *field, const char *text,
+                const char *currency, struct fail *f);
+/* Required fields, limits and the check across fields. */
+bool record_valid(const struct record *r, struct fail *f);
+
+/* Reading; the field must exist (asserted). A value that is not set gives the fallback. */
+const struct value *record_get(const struct record *r, const char *field);
+const char *record_text(const struct record *r, const char *field, const char *fallback);
+double record_number(const struct record *r, const char *field, double fallback);
+int64_t record_integer(const struct record *r, const char *field, int64_t fallback);
+
+#endif

@@ -1,0 +1,15 @@
+/* embed.S - files carried inside the program: the trade data as one blob, and the schema of the store. */
+    .section .rodata
+    .global embed_trade
+    .global embed_trade_end
+    .global embed_schema
+    .global embed_schema_end
+embed_trade:
+    .incbin "build/trade.blob"
+embed_trade_end:
+    .byte 0
+embed_schema:
+    .incbin "src/garage/schema.sql"
+    .byte 0
+embed_schema_end:
+    .section .note.GNU-stack, "", @progbits

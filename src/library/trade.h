@@ -1,0 +1,280 @@
+/* trade.h - the trade's knowledge as structs, read from trade/ (docs/trade-data.md describes every key).
+ *
+ * All arrays and strings live in the arena given to trade_load, in file order, which is sorted by path. */
+#ifndef LIBRARY_TRADE_H
+#define LIBRARY_TRADE_H
+
+#include "base/arena.h"
+#include "base/condition.h"
+#include "base/fail.h"
+#include "base/points.h"
+
+#include <stdint.h>
+
+enum mark { MARK_NONE, MARK_PUBLISHED, MARK_PRACTICE, MARK_MEMORY, MARK_DEMO };
+
+/* Answers about the vehicle that trade entries depend on. The value is an index into the answer's values. */
+enum answer {
+    ANSWER_KIND,
+    ANSWER_BUILD,
+    ANSWER_CYLINDERS,
+    ANSWER_FUEL,
+    ANSWER_GEARBOX,
+    ANSWER_DRIVEN,
+    ANSWER_BRAKES,
+    ANSWER_VOLTAGE,
+    ANSWER_EARTH,
+    ANSWER_STATE,
+    ANSWER_STORAGE,
+    ANSWER_COUNT
+};
+enum storage { STORAGE_DRY, STORAGE_HEATED, STORAGE_DAMP, STORAGE_OUTDOORS, STORAGE_COUNT };
+enum { ANSWER_VALUES = 4 };
+
+const char *answer_name(enum answer a);                 /* "brakes" */
+const char *answer_value(enum answer a, int value);     /* "drum"; NULL past the last */
+int answer_parse(enum answer a, const char *s);         /* index, or -1 */
+bool answer_find(const char *name, enum answer *out);
+
+/* For each answer, the set of values (bit i: value i) for which an entry applies; 0 means any. */
+struct fitted {
+    uint8_t values[ANSWER_COUNT];
+};
+bool fitted_holds(const struct fitted *f, const int answers[ANSWER_COUNT]);
+
+/* Where an entry stands, and how sure it is: the head of every entry. */
+struct entry {
+    const char *id, *name, *file;
+    int line;
+    enum mark mark;
+    const char *source; /* id of a source, or NULL */
+    const char **also;  /* other words for it */
+    int n_also;
+    bool own; /* from the garage's own trade/ */
+};
+
+struct trade_place {
+    struct entry head;
+    int *members; /* indices of places; a group if n_members > 0 */
+    int n_members;
+};
+
+struct trade_system {
+    struct entry head;
+};
+
+struct ageing {
+    struct entry head;
+    double odds[COND_COUNT];     /* sound .. failed, sums to 1; missing 0 */
+    double standing;             /* shift per doubling of years standing */
+    double storage[STORAGE_COUNT];
+    double state;                /* share of variance that follows the vehicle's general state, 0..0.9 */
+    double missing[3];           /* by answer state: whole, part-stripped, boxed */
+};
+
+struct trade_component {
+    struct entry head;
+    int system;  /* index */
+    int *places; /* indices of single places, groups opened */
+    int n_places;
+    struct fitted fitted;
+    int ages; /* index of ageing */
+    double look_minutes;
+    const char *seen_by;
+};
+
+struct trade_wait {
+    struct points days;
+    const char *what_for; /* NULL if no wait */
+};
+
+struct trade_buy {
+    int part; /* index */
+    double count;
+};
+
+enum package {
+    PACKAGE_RECORD,
+    PACKAGE_MECHANICAL,
+    PACKAGE_BODY,
+    PACKAGE_PAINT,
+    PACKAGE_TRIM,
+    PACKAGE_MODIFY,
+    PACKAGE_CONSERVE,
+    PACKAGE_HAND_OVER,
+    PACKAGE_COUNT
+};
+const char *package_name(enum package p);
+
+enum { DIRECTIONS_MAX = 16 };
+
+struct trade_job {
+    struct entry head;
+    int system;
+    enum package package;
+    uint32_t directions; /* bit i: direction i */
+    int *after;          /* indices of jobs */
+    int n_after;
+    bool survey, gate;
+    int *when_components; /* indices of component kinds; none: always */
+    int n_when;
+    unsigned when_conditions; /* bit c: condition c makes the job needed */
+    struct fitted fitted;
+    bool by_share;
+    struct points hours;
+    int *excludes; /* indices of setbacks */
+    int n_excludes;
+    int hands;
+    bool bay, unbroken;
+    double warm; /* deg C, or -100 */
+    struct trade_wait wait;
+    const char **tools;
+    int n_tools;
+    struct trade_buy *parts;
+    int n_parts;
+    const char *accept;
+    enum mark accept_mark;
+    const char *accept_source;
+    int *cautions;
+    int n_cautions;
+    const char **steps;
+    int n_steps;
+};
+
+struct trade_setback_at {
+    int job;
+    int *components; /* kinds; none: the chance depends on nothing */
+    int n_components;
+    double chance[COND_COUNT];
+    bool each;
+};
+
+struct trade_step {
+    const char *act;
+    double works;
+    struct points hours;
+    struct trade_wait wait;
+    struct trade_buy *parts;
+    int n_parts;
+    const char *risk;
+    int *cautions;
+    int n_cautions;
+};
+
+struct trade_setback {
+    struct entry head;
+    struct trade_setback_at *at;
+    int n_at;
+    struct trade_step *ladder;
+    int n_ladder;
+    const char *stop;
+};
+
+enum part_from {
+    FROM_STOCK,
+    FROM_SPECIALIST,
+    FROM_EXCHANGE,
+    FROM_MACHINE_SHOP,
+    FROM_PLATING,
+    FROM_TRIM_SHOP,
+    FROM_AUTOJUMBLE,
+    FROM_FEE,
+    FROM_COUNT
+};
+const char *part_from_name(enum part_from f);
+
+struct trade_part {
+    struct entry head;
+    int system;
+    enum part_from from;
+    struct points price; /* major units of currency */
+    struct points lead;  /* days */
+    const char *currency;
+    int price_year;
+};
+
+struct trade_direction {
+    struct entry head;
+    const char *charter;
+    const char **lost;
+    int n_lost;
+    int *done; /* jobs */
+    int n_done;
+    const char *worth_hint;
+};
+
+struct trade_caution {
+    struct entry head;
+    const char *text, *defer;
+};
+
+struct trade_coverage {
+    struct entry head;
+    struct fitted fitted;
+    bool conditional; /* has fitted */
+    const char *text;
+};
+
+struct trade_tool {
+    struct entry head;
+};
+
+struct trade_source {
+    struct entry head;
+    const char *where;
+};
+
+struct trade_default {
+    struct entry head;
+    double *value; /* one, three or twelve numbers */
+    int n_value;
+    const char *unit, *text;
+};
+
+struct trade {
+    struct trade_place *places;         int n_places;
+    struct trade_system *systems;       int n_systems;
+    struct ageing *ageing;              int n_ageing;
+    struct trade_component *components; int n_components;
+    struct trade_job *jobs;             int n_jobs;
+    struct trade_setback *setbacks;     int n_setbacks;
+    struct trade_part *parts;           int n_parts;
+    struct trade_direction *directions; int n_directions;
+    struct trade_caution *cautions;     int n_cautions;
+    struct trade_coverage *coverage;    int n_coverage;
+    struct trade_tool *tools;           int n_tools;
+    struct trade_source *sources;       int n_sources;
+    struct trade_default *defaults;     int n_defaults;
+};
+
+/* Every fault that was found, in file order; the loader goes on after a fault as far as it can. */
+struct trade_faults {
+    const char **line; /* "file:line: what" */
+    int count;
+    size_t capacity;
+};
+
+/* Reads the trade data carried in the program and, where own_dir is not NULL, that of the garage (a folder
+ * that does not exist counts as empty). False if there was any fault: *faults has them all and f the first. */
+bool trade_load(struct arena *a, const char *own_dir, struct trade *out, struct trade_faults *faults,
+                struct fail *f);
+/* Reads a folder instead of what the program carries: for `trade check DIR` and the build. */
+bool trade_load_dir(struct arena *a, const char *dir, struct trade *out, struct trade_faults *faults,
+                    struct fail *f);
+/* What `trade check DIR` does for a garage's additions: reads them over what the program carries. */
+
+/* SHA-256 in hex of the trade data that trade_load would read: the carried bytes and the own folder's.
+ * Cheap: nothing is parsed. */
+bool trade_digest(struct arena *a, const char *own_dir, char hex[65], struct fail *f);
+
+/* Index by id, or -1. A component, job, part ... by id; the nearest id for "did you mean", or NULL. */
+int trade_find_component(const struct trade *t, const char *id);
+int trade_find_job(const struct trade *t, const char *id);
+int trade_find_part(const struct trade *t, const char *id);
+int trade_find_direction(const struct trade *t, const char *id);
+int trade_find_place(const struct trade *t, const char *id);
+int trade_find_setback(const struct trade *t, const char *id);
+const struct trade_default *trade_find_default(const struct trade *t, const char *id);
+const char *trade_nearest_component(const struct trade *t, const char *word);
+
+#endif
