@@ -14,7 +14,7 @@
 enum field_type {
     FIELD_TEXT,         /* one column */
     FIELD_INTEGER,
-    FIELD_NUMBER,
+    FIELD_NUMBER,       /* "0.7" or "70 %" */
     FIELD_QUANTITY,     /* two: as typed, and SI */
     FIELD_CHOICE,       /* the chosen word */
     FIELD_YES,          /* yes or no */
@@ -31,7 +31,8 @@ struct field {
     enum field_type type;
     bool required, private_; /* private: kept beside the journal under a salted hash */
     enum quantity quantity;
-    double low, high; /* limits for integer, number, SI of a quantity, points; both 0: none */
+    const char *bare;          /* quantity: the unit of a number typed without one, or NULL: refused */
+    double low, high; /* limits for integer, number, SI of a quantity, points; bytes of a text; 0, 0: none */
     const char *const *choices; /* NULL-terminated */
     const char *parent_kind;
     const char *help; /* one line; what it is, in the builder's words */
@@ -39,7 +40,7 @@ struct field {
 
 struct value {
     bool set; /* false: not known */
-    const char *text; /* as typed (quantity), or its normal form */
+    const char *text; /* as typed (quantity), else its normal form; record_set reads it back as the same value */
     double number;    /* number, SI of a quantity */
     int64_t integer;  /* integer, clock, yes (0 or 1), index of a choice */
     struct money money; /* money; for money points its currency */
@@ -63,7 +64,7 @@ struct record_kind {
     const struct field *fields;
     int n_fields;
     const char *label_field; /* the field by which people call it, or NULL */
-    bool of_garage; /* on the garage's own chain; else it has a field "vehicle" and is on that vehicle's */
+    bool of_garage; /* on the garage's own chain; else its first field is "vehicle" and it is on that one's */
     const char *help;
     bool (*check)(const struct record *r, struct fail *f); /* one check across fields; may be NULL */
 };
@@ -75,10 +76,11 @@ int record_field(const struct record_kind *k, const char *name); /* index, or -1
 /* A new record with nothing set. */
 struct record *record_new(struct arena *a, const struct record_kind *k);
 /* Sets a field from text: "don't know", "?" and "" unset it. `currency` for sums without one (may be NULL).
- * A parent is taken as typed and looked up when the record is stored. */
+ * A parent is taken as typed and looked up when the record is stored. FAIL_INPUT: "finding.condition: ...",
+ * for what cannot be understood or is beyond the field's limits; the field then keeps what it had. */
 bool record_set(struct arena *a, struct record *r, const char *field, const char *text,
                 const char *currency, struct fail *f);
-/* Required fields, limits and the check across fields. */
+/* Required fields and the check across fields (limits were checked by record_set). */
 bool record_valid(const struct record *r, struct fail *f);
 
 /* Reading; the field must exist (asserted). A value that is not set gives the fallback. */
