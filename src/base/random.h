@@ -12,8 +12,22 @@ struct philox {
     uint32_t word[4];
 };
 
-/* The bare generator: 128-bit counter, 64-bit key. */
-struct philox philox4x32_10(const uint32_t counter[4], const uint32_t key[2]);
+/* The bare generator: 128-bit counter, 64-bit key. Inline, for it is drawn from in inner loops. */
+static inline struct philox philox4x32_10(const uint32_t counter[4], const uint32_t key[2])
+{
+    uint32_t c0 = counter[0], c1 = counter[1], c2 = counter[2], c3 = counter[3];
+    uint32_t k0 = key[0], k1 = key[1];
+    for (int round = 0; round < 10; round++) {
+        const uint64_t a = (uint64_t)0xD2511F53u * c0, b = (uint64_t)0xCD9E8D57u * c2;
+        c0 = (uint32_t)(b >> 32) ^ c1 ^ k0;
+        c1 = (uint32_t)b;
+        c2 = (uint32_t)(a >> 32) ^ c3 ^ k1;
+        c3 = (uint32_t)a;
+        k0 += 0x9E3779B9u;
+        k1 += 0xBB67AE85u;
+    }
+    return (struct philox){{c0, c1, c2, c3}};
+}
 
 /* Four independent 32-bit words for (seed, stream, run, index): key = seed, counter = run, index, stream. */
 static inline struct philox random_words(uint64_t seed, uint64_t stream, uint32_t run, uint32_t index)
