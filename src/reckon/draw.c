@@ -1,0 +1,250 @@
+#include "reckon/draw.h"
+
+#include "base/random.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Streams of the factors that all entries share; 0 .. 15 are kept for them. */
+enum { STREAM_FACTORS = 1, STREAM_SESSIONS = 2, STREAM_LAYOFFS = 3 };
+/* A month for the chance of a lay-off: 365.25 / 12 days. */
+static const double MONTH_MINUTES = 43830;
+
+struct spread spread_of(struct points p, double scale)
+{
+    const double z90 = 1.2815515655446004; /* the 90 % point of the standard normal */
+    assert(points_valid(p));
+    if (p.middle <= 0) return (struct spread){0};
+    return (struct spread){p.middle * scale, log(p.middle / p.low) / z90, log(p.high / p.middle) / z90};
+}
+
+double spread_draw(const struct spread *s, double z)
+{
+    if (s->middle <= 0) return 0;
+    double e = z * (z < 0 ? s->below : s->above);
+    return e == 0 ? s->middle : s->middle * exp(e);
+}
+
+struct drawn drawn_new(struct arena *a, const struct project *p)
+{
+    return (struct drawn){
+        .condition = ARENA_ARRAY(a, uint8_t, p->n_components),
+        .applies = ARENA_ARRAY(a, uint8_t, p->n_jobs),
+        .minutes = ARENA_ARRAY(a, int32_t, p->n_jobs),
+        .wait = ARENA_ARRAY(a, int32_t, p->n_jobs),
+        .again_minutes = ARENA_ARRAY(a, int32_t, p->n_jobs),
+        .again_wait = ARENA_ARRAY(a, int32_t, p->n_jobs),
+        .lead = ARENA_ARRAY(a, int32_t, p->n_jobs),
+        .again_lead = ARENA_ARRAY(a, int32_t, p->n_jobs),
+        .price = ARENA_ARRAY(a, double, p->n_jobs),
+        .again_price = ARENA_ARRAY(a, double, p->n_jobs),
+        .kept = ARENA_ARRAY(a, uint8_t, p->n_sessions),
+        .buy_lead = ARENA_ARRAY(a, int32_t, p->n_buys),
+        .fired = ARENA_ARRAY(a, uint8_t, p->n_setbacks),
+    };
+}
+
+static int condition_of(const double cut[COND_COUNT - 1], double z)
+{
+    int c = 0;
+    while (c < COND_COUNT - 1 && z > cut[c]) c++;
+    return c;
+}
+
+static void draw_conditions(const struct project *p, const struct belief *b, uint64_t seed,
+                            uint32_t run, struct drawn *out)
+{
+    int kind = -1;
+    double kind_factor = 0;
+    for (int i = 0; i < p->n_components; i++) {
+        const struct project_component *pc = &p->components[i];
+        if (pc->known >= 0) {
+            out->condition[i] = (uint8_t)pc->known;
+            continue;
+        }
+        if (pc->kind != kind) { /* components of a kind stand together */
+            kind = pc->kind;
+            struct philox w = random_words(seed, p->kind_stream[kind], run, 0);
+            kind_factor = belief_kind(b, kind, out->state, random_unit(w.word[0]));
+        }
+        struct philox w = random_words(seed, pc->stream, run, 0);
+        double own = random_normal(w.word[0]);
+        double z = sqrt(pc->state) * out->state + sqrt(pc->kind_share) * kind_factor +
+                   sqrt(1 - pc->state - pc->kind_share) * own;
+        out->condition[i] = (uint8_t)condition_of(pc->cut, z);
+    }
+}
+
+/* How a job's hours, and waits and prices, follow the shared factors. */
+struct shares {
+    double pace, state, own;
+};
+
+static double draw_shared(const struct shares *s, const struct drawn *d, uint32_t word)
+{
+    return s->pace * d->pace + s->state * d->state + s->own * random_normal(word);
+}
+
+/* Leads and prices of a list of parts: the longest lead, and the sum. */
+static void draw_buys(const struct project *p, struct range buys, double share, uint64_t seed, uint32_t run,
+                      uint64_t stream, int32_t *lead, double *price, int32_t *buy_lead)
+{
+    for (int i = 0; i < buys.count; i++) {
+        const struct project_buy *buy = &p->buys[buys.first + i];
+        const struct project_part *part = &p->parts[buy->part];
+        /* The part's own stream: two jobs that want the same part find the same market. */
+        struct philox w = random_words(seed, part->stream ^ stream, run, 0);
+        int32_t days = (int32_t)spread_draw(&part->lead, random_normal(w.word[0]));
+        double each = spread_draw(&part->price, random_normal(w.word[1]));
+        if (buy_lead) buy_lead[buys.first + i] = days;
+        if (days > *lead) *lead = days;
+        *price += each * fmax(ceil(buy->count * share - 1e-9), buy->count > 0 ? 1 : 0);
+    }
+}
+
+static double affected_share(const struct project *p, const struct project_job *job,
+                             const uint8_t *condition)
+{
+    if (job->needs.count == 0) return 1;
+    int affected = 0;
+    for (int i = 0; i < job->needs.count; i++)
+        affected += (job->conditions >> condition[p->needs[job->needs.first + i]] & 1u) != 0;
+    return (double)affected / job->needs.count;
+}
+
+static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
+{
+    const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
+                                  sqrt(1 - p->pace_share - p->state_share)};
+    for (int i = 0; i < p->n_buys; i++) out->buy_lead[i] = -1;
+    for (int j = 0; j < p->n_jobs; j++) {
+        const struct project_job *job = &p->jobs[j];
+        double share = job->finished ? 0 : affected_share(p, job, out->condition);
+        out->applies[j] = share > 0;
+        out->minutes[j] = out->wait[j] = out->again_minutes[j] = out->again_wait[j] = 0;
+        out->lead[j] = out->again_lead[j] = -1;
+        out->price[j] = out->again_price[j] = 0;
+        if (share <= 0) continue;
+        if (!job->by_share) share = 1;
+        struct philox w = random_words(seed, job->stream, run, 0);
+        double minutes = spread_draw(&job->minutes, draw_shared(&shares, out, w.word[0])) * share;
+        out->minutes[j] = (int32_t)fmax(1, floor(minutes + 0.5));
+        out->wait[j] = (int32_t)spread_draw(&job->wait, random_normal(w.word[1]));
+        if (!job->parts_here)
+            draw_buys(p, job->buys, share, seed, run, 0, &out->lead[j], &out->price[j], out->buy_lead);
+    }
+}
+
+/* Climbs the ladder until a step cures. */
+static void draw_ladder(const struct project *p, const struct project_setback *setback, uint64_t stream,
+                        uint64_t seed, uint32_t run, const struct shares *shares, struct drawn *out)
+{
+    int j = setback->job;
+    for (int i = 0; i < setback->steps.count; i++) {
+        const struct project_step *step = &p->steps[setback->steps.first + i];
+        struct philox w = random_words(seed, stream, run, (uint32_t)i + 1);
+        out->again_minutes[j] += (int32_t)spread_draw(&step->minutes, draw_shared(shares, out, w.word[0]));
+        out->again_wait[j] += (int32_t)spread_draw(&step->wait, random_normal(w.word[1]));
+        draw_buys(p, step->buys, 1, seed, run, stream, &out->again_lead[j], &out->again_price[j],
+                  out->buy_lead);
+        if (random_unit(w.word[2]) < step->works) break;
+    }
+}
+
+static void draw_setback(const struct project *p, int index, uint64_t seed, uint32_t run,
+                         const struct shares *shares, struct drawn *out)
+{
+    const struct project_setback *setback = &p->setbacks[index];
+    int worst = -1;
+    for (int i = 0; i < setback->needs.count; i++) {
+        int component = p->needs[setback->needs.first + i];
+        int c = out->condition[component];
+        if (c > worst) worst = c;
+        if (!setback->each || setback->chance[c] <= 0) continue;
+        uint64_t stream = setback->stream ^ p->components[component].stream;
+        struct philox w = random_words(seed, stream, run, 0);
+        if (random_unit(w.word[0]) >= setback->chance[c]) continue;
+        out->fired[index]++;
+        draw_ladder(p, setback, stream, seed, run, shares, out);
+    }
+    if (setback->each && setback->needs.count > 0) return;
+    double chance = setback->chance[worst < 0 ? 0 : worst];
+    if (chance <= 0) return;
+    struct philox w = random_words(seed, setback->stream, run, 0);
+    if (random_unit(w.word[0]) >= chance) return;
+    out->fired[index] = 1;
+    draw_ladder(p, setback, setback->stream, seed, run, shares, out);
+}
+
+static void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
+{
+    struct philox w = {0};
+    for (int s = 0; s < p->n_sessions; s++) {
+        if (s % 4 == 0) w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 4);
+        out->kept[s] = random_unit(w.word[s % 4]) < p->kept;
+    }
+    if (p->layoff_a_month <= 0 || p->n_sessions == 0) return;
+    /* A lay-off of weeks begins in a month with a fixed chance, on any day of it. */
+    int s = 0;
+    double end = p->sessions[p->n_sessions - 1].end;
+    for (uint32_t month = 0; month * MONTH_MINUTES < end; month++) {
+        struct philox m = random_words(seed, STREAM_LAYOFFS, run, month);
+        if (random_unit(m.word[0]) >= p->layoff_a_month) continue;
+        double from = (month + random_unit(m.word[1])) * MONTH_MINUTES;
+        double to = from + spread_draw(&p->layoff, random_normal(m.word[2]));
+        while (s < p->n_sessions && p->sessions[s].start < from) s++;
+        for (int i = s; i < p->n_sessions && p->sessions[i].start < to; i++) out->kept[i] = 0;
+    }
+}
+
+double draw_run(const struct project *p, const struct belief *b, uint64_t seed, uint32_t run, int without,
+                struct drawn *out, double *work)
+{
+    struct philox w = random_words(seed, STREAM_FACTORS, run, 0);
+    out->state = belief_state(b, random_unit(w.word[0]));
+    out->pace = p->pace_mean + p->pace_sd * random_normal(w.word[1]);
+    draw_conditions(p, b, seed, run, out);
+    draw_jobs(p, seed, run, out);
+    const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
+                                  sqrt(1 - p->pace_share - p->state_share)};
+    memset(out->fired, 0, (size_t)p->n_setbacks);
+    for (int i = 0; i < p->n_setbacks; i++)
+        if (i != without && out->applies[p->setbacks[i].job]) draw_setback(p, i, seed, run, &shares, out);
+    draw_sessions(p, seed, run, out);
+    double money = 0;
+    *work = 0;
+    for (int j = 0; j < p->n_jobs; j++) {
+        money += out->price[j] + out->again_price[j];
+        *work += out->minutes[j] + out->again_minutes[j];
+    }
+    return money;
+}
+
+void draw_typical(const struct project *p, const uint8_t *applies, struct drawn *out)
+{
+    memset(out->condition, 0, (size_t)p->n_components);
+    memset(out->fired, 0, (size_t)p->n_setbacks);
+    memset(out->kept, 1, (size_t)p->n_sessions);
+    out->state = out->pace = 0;
+    for (int i = 0; i < p->n_buys; i++) out->buy_lead[i] = -1;
+    for (int j = 0; j < p->n_jobs; j++) {
+        const struct project_job *job = &p->jobs[j];
+        bool on = applies[j] && !job->finished;
+        out->applies[j] = on;
+        out->minutes[j] = on ? (int32_t)fmax(1, floor(job->minutes.middle + 0.5)) : 0;
+        out->wait[j] = on ? (int32_t)job->wait.middle : 0;
+        out->again_minutes[j] = out->again_wait[j] = 0;
+        out->lead[j] = out->again_lead[j] = -1;
+        out->price[j] = out->again_price[j] = 0;
+        if (!on || job->parts_here) continue;
+        for (int i = 0; i < job->buys.count; i++) {
+            const struct project_buy *buy = &p->buys[job->buys.first + i];
+            const struct project_part *part = &p->parts[buy->part];
+            int32_t lead = (int32_t)part->lead.middle;
+            out->buy_lead[job->buys.first + i] = lead;
+            if (lead > out->lead[j]) out->lead[j] = lead;
+            out->price[j] += part->price.middle * buy->count;
+        }
+    }
+}

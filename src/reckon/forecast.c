@@ -1,0 +1,126 @@
+#include "reckon/forecast.h"
+
+#include "base/parallel.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdatomic.h>
+
+/* One thread's things. */
+struct bench_top {
+    struct desk *desk;
+    struct drawn drawn;
+    struct schedule schedule;
+    uint8_t *critical;
+    int32_t *part_by; /* by part */
+};
+
+struct crew {
+    const struct project *p;
+    const struct belief *b;
+    const struct dispatch *d;
+    const struct forecast_ask *ask;
+    struct forecast *out;
+    struct bench_top *tops;
+    atomic_int finished;
+};
+
+enum { MONTH_MINUTES = 43830, CHUNK = 50 };
+
+static void note_order_by(const struct crew *c, struct bench_top *t, int run)
+{
+    const struct project *p = c->p;
+    const struct forecast *out = c->out;
+    for (int i = 0; i < p->n_parts; i++) t->part_by[i] = NEVER;
+    for (int j = 0; j < p->n_jobs; j++) {
+        if (!t->drawn.applies[j] || t->schedule.start[j] == NEVER) continue;
+        struct range buys = p->jobs[j].buys;
+        for (int i = buys.first; i < buys.first + buys.count; i++) {
+            if (t->drawn.buy_lead[i] < 0) continue;
+            int32_t by = t->schedule.start[j] - t->drawn.buy_lead[i] - (int32_t)p->check_minutes;
+            if (by < t->part_by[p->buys[i].part]) t->part_by[p->buys[i].part] = by;
+        }
+    }
+    for (int i = 0; i < p->n_parts; i++) out->order_by[(size_t)i * (size_t)out->runs + (size_t)run] = t->part_by[i];
+}
+
+static void note_detail(const struct crew *c, struct bench_top *t, int run)
+{
+    const struct project *p = c->p;
+    const struct forecast *out = c->out;
+    size_t runs = (size_t)out->runs, at = (size_t)run;
+    for (int j = 0; j < p->n_jobs; j++) {
+        size_t cell = (size_t)j * runs + at;
+        bool on = t->drawn.applies[j];
+        out->start[cell] = on ? t->schedule.start[j] : NEVER;
+        out->end[cell] = on ? t->schedule.finish[j] : NEVER;
+        out->critical[cell] = t->critical[j];
+    }
+    for (int i = 0; i < p->n_setbacks; i++) out->fired[(size_t)i * runs + at] = t->drawn.fired[i];
+    for (int i = 0; i < t->schedule.n_orders; i++) {
+        int month = t->schedule.orders[i].ordered / MONTH_MINUTES;
+        if (month >= FORECAST_MONTHS) month = FORECAST_MONTHS - 1;
+        out->month[(size_t)month * runs + at] += (float)t->schedule.orders[i].price;
+    }
+    note_order_by(c, t, run);
+}
+
+static void work_runs(void *context, size_t from, size_t to, int worker)
+{
+    struct crew *c = context;
+    struct bench_top *t = &c->tops[worker];
+    struct forecast *out = c->out;
+    for (size_t run = from; run < to; run++) {
+        out->cost[run] = draw_run(c->p, c->b, c->ask->seed, (uint32_t)run, c->ask->without, &t->drawn,
+                                  &out->work[run]);
+        struct outcome o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
+        out->finish[run] = o.finish;
+        out->out_of_money[run] = o.out_of_money;
+        for (int h = 0; h < HOLD_COUNT; h++) out->hang[h][run] = (float)o.hang[h];
+        for (int i = 0; i < c->p->n_components; i++)
+            out->condition[(size_t)i * (size_t)out->runs + run] = t->drawn.condition[i];
+        if (c->ask->detail) note_detail(c, t, (int)run);
+    }
+    int done = atomic_fetch_add(&c->finished, (int)(to - from)) + (int)(to - from);
+    if (c->ask->progress && worker == 0)
+        c->ask->progress(c->ask->progress_context, (double)done / out->runs);
+}
+
+struct forecast forecast_run(struct arena *a, const struct project *p, const struct belief *b,
+                             const struct dispatch *d, const struct forecast_ask *ask)
+{
+    assert(ask->runs > 0);
+    size_t runs = (size_t)ask->runs;
+    struct forecast out = {
+        .runs = ask->runs,
+        .finish = ARENA_ARRAY(a, int32_t, runs),
+        .cost = ARENA_ARRAY(a, double, runs),
+        .work = ARENA_ARRAY(a, double, runs),
+        .out_of_money = ARENA_ARRAY(a, uint8_t, runs),
+        .condition = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_components),
+    };
+    for (int h = 0; h < HOLD_COUNT; h++) out.hang[h] = ARENA_ARRAY(a, float, runs);
+    if (ask->detail) {
+        out.start = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_jobs);
+        out.end = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_jobs);
+        out.critical = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_jobs);
+        out.order_by = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_parts);
+        out.fired = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_setbacks);
+        out.month = ARENA_ARRAY(a, float, runs * FORECAST_MONTHS);
+    }
+    int threads = ask->threads > 0 ? ask->threads : parallel_processors();
+    struct crew crew = {.p = p, .b = b, .d = d, .ask = ask, .out = &out};
+    crew.tops = ARENA_ARRAY(a, struct bench_top, threads);
+    for (int i = 0; i < threads; i++) {
+        struct bench_top *t = &crew.tops[i];
+        t->desk = desk_new(a, d);
+        t->drawn = drawn_new(a, p);
+        t->schedule.start = ARENA_ARRAY(a, int32_t, p->n_jobs);
+        t->schedule.finish = ARENA_ARRAY(a, int32_t, p->n_jobs);
+        if (ask->detail) t->schedule.orders = ARENA_ARRAY(a, struct order_placed, 2 * p->n_jobs);
+        t->critical = ARENA_ARRAY(a, uint8_t, p->n_jobs);
+        t->part_by = ARENA_ARRAY(a, int32_t, p->n_parts);
+    }
+    parallel_for(runs, CHUNK, threads, work_runs, &crew);
+    return out;
+}
