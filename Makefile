@@ -83,10 +83,13 @@ $(B)/lib$(1).a: $$(OBJ_$(1))
 	@rm -f $$@
 	@ar rcs $$@ $$^
 TEST_SRC_$(1) := $$(wildcard tests/$(1)/test_*.c)
+TEST_HELP_$(1) := $$(patsubst %.c,$(B)/obj/%.o,$$(filter-out $$(TEST_SRC_$(1)),$$(wildcard tests/$(1)/*.c)))
 TEST_BIN_$(1) := $$(TEST_SRC_$(1):tests/%.c=$(B)/tests/%)
-$$(TEST_BIN_$(1)): $(B)/tests/$(1)/%: $(B)/obj/tests/$(1)/%.o $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o
+$$(TEST_BIN_$(1)): $(B)/tests/$(1)/%: $(B)/obj/tests/$(1)/%.o $$(TEST_HELP_$(1)) $$(BELOW_$(1):%=$(B)/lib%.a) \
+		$(B)/obj/embed.o
 	@mkdir -p $$(@D)
-	$(CC) $$(CFLAGS_ALL) -o $$@ $$< $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o $$(PKG_LIBS) -lcmocka -lm
+	$(CC) $$(CFLAGS_ALL) -o $$@ $$< $$(TEST_HELP_$(1)) $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o $$(PKG_LIBS) \
+		-lcmocka -lm
 run-tests-$(1): $$(TEST_BIN_$(1))
 	@for t in $$(TEST_BIN_$(1)); do echo "== $$$$t"; $$$$t || exit 1; done
 endef
