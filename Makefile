@@ -145,8 +145,20 @@ lint:
 format:
 	clang-format -i $$(git ls-files '*.c' '*.h')
 
+# Benchmark programs: bench/NAME.c -> build/bench/NAME, linked with every floor.
+BENCH_BIN := $(patsubst bench/%.c,$(B)/bench/%,$(wildcard bench/*.c))
+$(B)/obj/benchmarks/%.o: bench/%.c
+	@mkdir -p $(@D)
+	$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+$(BENCH_BIN): $(B)/bench/%: $(B)/obj/benchmarks/%.o $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o
+	@mkdir -p $(@D)
+	$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
+benchmarks: $(BENCH_BIN)
+.PHONY: benchmarks
+
 bench: install-needs
-	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
+	@tools/needs.sh "$(INSTALL)" python3-numpy
+	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle benchmarks
 	@bench/run.sh
 
 clean:

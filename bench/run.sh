@@ -1,0 +1,15 @@
+#!/usr/bin/env bash
+# run.sh   runs every benchmark program in build/bench, then the same forecast in NumPy beside it.
+# Timings vary by a factor of two on a busy machine: compare within one run of this, not between runs.
+set -eu
+cd "$(dirname "$0")/.."
+for program in build/bench/*; do
+    [ -x "$program" ] || continue
+    echo "== ${program#build/}"
+    "$program"
+done
+# bench_forecast --project prints its project in the form that numpy_forecast.py describes.
+if [ -x build/bench/bench_forecast ]; then
+    echo "== numpy_forecast.py (draws and forward pass only)"
+    build/bench/bench_forecast --project | bench/numpy_forecast.py
+fi
