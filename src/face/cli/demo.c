@@ -1,0 +1,97 @@
+/* A 1959 Ostrand Linnet estate, found in a cart shed after 27 years; its owner works two evenings
+ * and a Saturday. No such vehicle was ever made; every figure here is of the mark "demo".
+ * Components that nobody has looked at (the sills above all) have no finding, as in life. */
+#include "face/cli/demo.h"
+
+#include <stddef.h>
+
+#define SEEN(on, what, how_it_is, remark)                                                          \
+    {                                                                                              \
+        on, "finding",                                                                             \
+        {                                                                                          \
+            "vehicle=Linnet", "component=" what, "condition=" how_it_is, "how=seen", "date=" on,   \
+                "note=" remark                                                                     \
+        }                                                                                          \
+    }
+#define WORTH(what, sums, reason)                                                                  \
+    {                                                                                              \
+        "2026-11-14", "worth",                                                                     \
+        {                                                                                          \
+            "vehicle=Linnet", "of=" what, "worth=" sums, "date=2026-11-14", "why=" reason          \
+        }                                                                                          \
+    }
+#define HELPER(on)                                                                                 \
+    {                                                                                              \
+        "2026-11-16", "helper-day",                                                                \
+        {                                                                                          \
+            "date=" on, "from=09:00", "to=17:00", "hands=1", "who=a neighbour"                     \
+        }                                                                                          \
+    }
+
+/* clang-format off */
+const struct demo_fact demo_facts[] = {
+    {"2026-10-10", "vehicle", {"name=Linnet", "maker=Ostrand", "model=Linnet estate", "kind=car", "year=1959",
+        "build=unitary", "cylinders=4", "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12",
+        "earth=positive", "state=whole"}},
+    {"2026-10-10", "workshop", {"hours-a-week=14", "hands=1", "sessions-kept=70 %", "heated=no", "bays=1",
+        "currency=GBP", "units=imperial", "start=2026-12-01"}},
+    {"2026-10-10", "slot", {"weekday=tue", "from=19:00", "to=22:00", "hands=1"}},
+    {"2026-10-10", "slot", {"weekday=thu", "from=19:00", "to=22:00", "hands=1"}},
+    {"2026-10-10", "slot", {"weekday=sat", "from=09:00", "to=17:00", "hands=1"}},
+    {"2026-10-10", "purse", {"a-month=300 GBP", "ceiling=9000 GBP", "reserve=300 GBP", "in-hand=1200 GBP"}},
+
+    /* the day it was found, by daylight and torch */
+    SEEN("2026-10-11", "title-papers", "sound", "The last registration document lay in the door pocket."),
+    SEEN("2026-10-11", "history-papers", "poor", "Four garage bills, the last 27 years old; mice had the rest."),
+    SEEN("2026-10-11", "identity-plate", "sound", "Riveted to the bulkhead, both rivets untouched."),
+    SEEN("2026-10-11", "keys", "sound", "One key, turns door and ignition."),
+    SEEN("2026-10-11", "infestation@under-bonnet", "failed", "A nest the size of a football on the manifold."),
+    SEEN("2026-10-11", "infestation@cabin", "poor", "Droppings under the rear seat; smells."),
+    SEEN("2026-10-11", "loom-bonnet", "failed", "Mouse-eaten: braid gone for a hand's breadth, copper bare."),
+    SEEN("2026-10-11", "tyre@front-left", "failed", "Flat, cracked to the cords."),
+    SEEN("2026-10-11", "tyre@front-right", "failed", "Holds air, perished all round."),
+    SEEN("2026-10-11", "tyre@rear-left", "failed", "Perished."),
+    SEEN("2026-10-11", "tyre@rear-right", "failed", "Perished."),
+    SEEN("2026-10-11", "windscreen", "sound", "No chips."),
+    SEEN("2026-10-11", "paint@outside-left", "worn", "Thin on the edges, polishes up; looks like the first coat."),
+    SEEN("2026-10-11", "headlining", "poor", "Stained over the tailgate, sound in front."),
+
+    /* two Saturdays on stands */
+    SEEN("2026-10-24", "front-wheel-cylinder@front-left", "failed", "Seized; pistons rusted into the bore."),
+    SEEN("2026-10-24", "front-wheel-cylinder@front-right", "failed", "Seized."),
+    SEEN("2026-10-24", "front-brake-drum@front-left", "worn", "Came off with heat, light scoring."),
+    SEEN("2026-10-24", "front-brake-shoes@front-left", "poor", "Linings glazed and soaked."),
+    SEEN("2026-10-24", "brake-hose@front-left", "failed", "Swollen, cracked at the ferrule."),
+    SEEN("2026-10-24", "master-cylinder", "failed", "Pedal solid; dry reservoir with brown crust."),
+    SEEN("2026-10-24", "wheel-bearing@front-left", "worn", "Grease like toffee, races bright."),
+    SEEN("2026-10-31", "cylinder-bore", "worn", "Oiled for a week, turned by hand with the plugs out: turns freely."),
+    SEEN("2026-10-31", "thermostat", "poor", "Housing bolts rusted to stubs; not forced."),
+    SEEN("2026-10-31", "radiator", "poor", "Green at the bottom tank."),
+    SEEN("2026-10-31", "fuel-tank", "poor", "Smells of varnish; red flakes on a magnet at the filler."),
+    SEEN("2026-10-31", "generator", "worn", "Dynamo; brushes free, commutator dull."),
+    SEEN("2026-10-31", "floor@cabin-left", "sound", "Carpet up; tapped, rings."),
+    SEEN("2026-11-07", "exhaust-system", "failed", "Silencer holed, tail pipe in two."),
+    SEEN("2026-11-07", "road-spring@rear-left", "worn", "Leaves rusty, none broken."),
+    SEEN("2026-11-07", "steering-box", "worn", "Oil weeping, a thumb's breadth of play at the rim."),
+
+    {"2026-11-07", "work", {"vehicle=Linnet", "job=record-as-found", "hours=3 h 30 min", "finished=yes", "date=2026-10-11",
+        "note=212 photographs before anything was moved."}},
+    WORTH("now", "1200/2000/3200 GBP", "three like it sold as projects this year"),
+    WORTH("preserve", "1500/2400/3600 GBP", "tidy, complete, untouched"),
+    WORTH("drive", "4500/6500/8500 GBP", "usable ones with papers"),
+    WORTH("restore", "9000/12500/16000 GBP", "two at auction, both shining"),
+    WORTH("modify", "5000/8000/12000 GBP", "few buyers, wide spread"),
+    WORTH("sell", "1200/2000/3200 GBP", "as it stands"),
+    {"2026-11-14", "decision", {"vehicle=Linnet", "direction=drive", "date=2026-11-14", "packages=mechanical",
+        "reason=To be used on Sundays; nothing that cannot be put back."}},
+    HELPER("2026-12-05"),
+    HELPER("2027-01-09"),
+    HELPER("2027-02-06"),
+    HELPER("2027-03-06"),
+    HELPER("2027-04-03"),
+    HELPER("2027-05-08"),
+    HELPER("2027-06-05"),
+    HELPER("2027-07-03"),
+    {NULL, NULL, {NULL}},
+};
+/* clang-format on */

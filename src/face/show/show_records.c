@@ -1,0 +1,211 @@
+#include "face/show/show_records.h"
+
+#include "base/text.h"
+
+#include <assert.h>
+#include <string.h>
+
+enum { FIELDS_IN_A_TABLE = 10 }; /* a table of more is no longer read across */
+
+static const char *short_id(struct arena *a, const struct record *r)
+{
+    return arena_copy_n(a, r->id, RECORD_ID_SHOWN);
+}
+
+static const char *shown(const struct record *r, int field, const struct record *vehicles,
+                         int n_vehicles)
+{
+    const struct value *v = &r->values[field];
+    if (!v->set) return "";
+    if (r->kind->fields[field].type == FIELD_PARENT)
+        for (int i = 0; i < n_vehicles; i++)
+            if (text_is(vehicles[i].id, v->text)) return record_text(&vehicles[i], "name", v->text);
+    return v->text;
+}
+
+static bool is_figure(enum field_type t)
+{
+    return t == FIELD_INTEGER || t == FIELD_NUMBER || t == FIELD_QUANTITY || t == FIELD_MONEY ||
+           t == FIELD_CLOCK;
+}
+
+/* Where room is short: what must be given stays, then what is dated; notes and the parent go first.
+ */
+static int priority_of(const struct field *d)
+{
+    if (d->type == FIELD_PARENT) return 5;
+    if (d->required) return 1;
+    if (text_is(d->name, "note")) return 4;
+    return d->type == FIELD_DAY ? 2 : 3;
+}
+
+static void as_blocks(struct sheet *s, const struct record_kind *k, const struct record *records,
+                      int count, const struct record *vehicles, int n_vehicles)
+{
+    for (int i = 0; i < count; i++) {
+        const struct record *r = &records[i];
+        const char *label = k->label_field ? record_text(r, k->label_field, "") : "";
+        sheet_heading(s, 2, *label ? label : short_id(s->arena, r));
+        sheet_fact(s, TONE_FAINT, "id", "%s", short_id(s->arena, r));
+        for (int c = 0; c < k->n_fields; c++) {
+            const char *value = shown(r, c, vehicles, n_vehicles);
+            if (*value && !text_is(k->fields[c].name, k->label_field))
+                sheet_fact(s, TONE_PLAIN, k->fields[c].name, "%s", value);
+        }
+    }
+    if (count == 0) sheet_text(s, "None yet.");
+}
+
+struct sheet *show_records(struct arena *a, const struct record_kind *k,
+                           const struct record *records, int count, const struct record *vehicles,
+                           int n_vehicles)
+{
+    struct sheet *s = sheet_new(a, arena_print(a, "%s: %d", k->plural, count));
+    if (k->n_fields > FIELDS_IN_A_TABLE) {
+        as_blocks(s, k, records, count, vehicles, n_vehicles);
+        return s;
+    }
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "id", ALIGN_LEFT, 1);
+    for (int c = 0; c < k->n_fields; c++)
+        sheet_column(s, t, k->fields[c].name,
+                     is_figure(k->fields[c].type) ? ALIGN_RIGHT : ALIGN_LEFT,
+                     priority_of(&k->fields[c]));
+    for (int i = 0; i < count; i++) {
+        sheet_cell(s, t, TONE_FAINT, "%s", short_id(a, &records[i]));
+        for (int c = 0; c < k->n_fields; c++)
+            sheet_cell(s, t, TONE_PLAIN, "%s", shown(&records[i], c, vehicles, n_vehicles));
+    }
+    return s;
+}
+
+const char *field_type_words(struct arena *a, const struct field *d)
+{
+    switch (d->type) {
+    case FIELD_TEXT:
+        return "words";
+    case FIELD_INTEGER:
+        return "a whole number";
+    case FIELD_NUMBER:
+        return "a number";
+    case FIELD_QUANTITY:
+        return arena_print(a, "%s with its unit", quantity_name(d->quantity));
+    case FIELD_YES:
+        return "yes or no";
+    case FIELD_DAY:
+        return "a day, 2026-11-25";
+    case FIELD_CLOCK:
+        return "a time, 19:00";
+    case FIELD_MONEY:
+        return "a sum, 12.50 GBP";
+    case FIELD_POINTS:
+        return "low/middle/high";
+    case FIELD_MONEY_POINTS:
+        return "sums, 800/1200/2000 GBP";
+    case FIELD_PARENT:
+        return arena_print(a, "name of a %s", d->parent_kind);
+    case FIELD_CHOICE:
+        break;
+    }
+    struct text t = {.arena = a};
+    for (int i = 0; d->choices[i]; i++) text_print(&t, "%s%s", i ? ", " : "one of ", d->choices[i]);
+    return text_get(&t);
+}
+
+struct sheet *show_kind(struct arena *a, const struct record_kind *k)
+{
+    struct sheet *s = sheet_new(a, k->name);
+    sheet_text(s, "%s.", k->help);
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "field", ALIGN_LEFT, 1);
+    sheet_column(s, t, "takes", ALIGN_LEFT, 1);
+    sheet_column(s, t, "meaning", ALIGN_LEFT, 1);
+    for (int i = 0; i < k->n_fields; i++) {
+        const struct field *d = &k->fields[i];
+        bool asked =
+            d->required && d->type != FIELD_PARENT; /* the only vehicle is found by itself */
+        sheet_cell(s, t, TONE_PLAIN, "%s%s", d->name, asked ? " *" : "");
+        sheet_cell(s, t, TONE_PLAIN, "%s", field_type_words(a, d));
+        sheet_cell(s, t, TONE_PLAIN, "%s%s", d->help, d->private_ ? " (private)" : "");
+    }
+    sheet_text(s, "* must be given. Private: can be left out of a history that is handed on.");
+    return s;
+}
+
+struct sheet *show_kinds(struct arena *a)
+{
+    struct sheet *s = sheet_new(a, "kinds of record");
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "kind", ALIGN_LEFT, 1);
+    sheet_column(s, t, "what it holds", ALIGN_LEFT, 1);
+    for (int i = 0; record_kinds[i]; i++) {
+        sheet_cell(s, t, TONE_PLAIN, "%s", record_kinds[i]->name);
+        sheet_cell(s, t, TONE_PLAIN, "%s", record_kinds[i]->help);
+    }
+    sheet_link(s, "The fields of a kind", "kinds KIND");
+    return s;
+}
+
+static json_t *points_to_json(struct points p)
+{
+    return json_pack("{s: f, s: f, s: f}", "low", p.low, "middle", p.middle, "high", p.high);
+}
+
+static json_t *sum(double minor)
+{
+    return json_integer((json_int_t)minor); /* whole by contract, below 10^13 */
+}
+
+static json_t *value_to_json(const struct field *d, const struct value *v)
+{
+    switch (d->type) {
+    case FIELD_INTEGER:
+        return json_integer(v->integer);
+    case FIELD_NUMBER:
+        return json_real(v->number);
+    case FIELD_YES:
+        return json_boolean(v->integer != 0);
+    case FIELD_QUANTITY:
+        return json_pack("{s: s, s: f}", "text", v->text, "si", v->number);
+    case FIELD_MONEY:
+        return json_pack("{s: I, s: s}", "amount", (json_int_t)v->money.minor, "currency",
+                         v->money.currency);
+    case FIELD_POINTS:
+        return points_to_json(v->points);
+    case FIELD_MONEY_POINTS:
+        return json_pack("{s: o, s: o, s: o, s: s}", "low", sum(v->points.low), "middle",
+                         sum(v->points.middle), "high", sum(v->points.high), "currency",
+                         v->money.currency);
+    case FIELD_TEXT:
+    case FIELD_CHOICE:
+    case FIELD_DAY:
+    case FIELD_CLOCK:
+    case FIELD_PARENT:
+        break;
+    }
+    return json_string(v->text);
+}
+
+json_t *record_to_json(const struct record *r)
+{
+    json_t *out =
+        json_pack("{s: s, s: i, s: s}", "id", r->id, "revision", r->revision, "at", r->at);
+    for (int i = 0; i < r->kind->n_fields; i++)
+        if (r->values[i].set)
+            json_object_set_new(out, r->kind->fields[i].name,
+                                value_to_json(&r->kind->fields[i], &r->values[i]));
+    return out;
+}
+
+json_t *kind_to_json(struct arena *a, const struct record_kind *k)
+{
+    json_t *fields = json_array();
+    for (int i = 0; i < k->n_fields; i++) {
+        const struct field *d = &k->fields[i];
+        json_t *field = json_pack("{s: s, s: s, s: b, s: b, s: s}", "field", d->name, "takes",
+                                  field_type_words(a, d), "required", d->required, "private",
+                                  d->private_, "help", d->help);
+        json_array_append_new(fields, field);
+    }
+    return json_pack("{s: s, s: s, s: o}", "kind", k->name, "help", k->help, "fields", fields);
+}
