@@ -38,8 +38,8 @@ static void select_rank(double *x, size_t n, size_t k)
     }
 }
 
-/* Rank ceil(n p), from 0. A product such as 70 x 0.1 that comes out a hair above a whole number is
- * that whole number. */
+/* Rank ceil(n p), from 0. A product such as 100 x 0.07 that comes out a hair above a whole number
+ * is that whole number. */
 static size_t rank_of(size_t n, double p)
 {
     assert(n >= 1 && p > 0 && p <= 1);

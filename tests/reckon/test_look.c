@@ -65,21 +65,31 @@ static void goferbroke(void **state)
     assert_near(w.error, 190 * sqrt(0.25 * 0.75 / (RUNS - 1)), 1e-12);
 }
 
-/* An outcome that is too rare to choose by is not used, however good it looks. */
+/* An outcome that is too rare to choose by, or to fit a band to, is not used, however good it
+ * looks. */
 static void rare_outcomes(void **state)
 {
     (void)state;
     enum { RUNS = 400 };
     int shows[RUNS] = {0};
-    double net[2 * RUNS] = {0};
+    double net[2 * RUNS] = {0}, quantity[RUNS];
     struct look look = {.runs = RUNS, .shows = shows, .outcomes = 3};
 
-    for (int r = 0; r < RUNS; r++) net[RUNS + r] = -100;
+    for (int r = 0; r < RUNS; r++) {
+        net[RUNS + r] = -100;
+        quantity[r] = 5;
+    }
     for (int rare = 0; rare <= LOOK_FEWEST; rare++) {
-        assert_near(look_worth_of(&look, net, 2, arena).gain,
-                    rare == LOOK_FEWEST ? 100.0 * 2 * rare / RUNS : 0, 1e-12);
-        shows[2 * rare] = shows[2 * rare + 1] = 2; /* one more in each half */
-        net[RUNS + 2 * rare] = net[RUNS + 2 * rare + 1] = 100;
+        double share = rare == LOOK_FEWEST ? 2.0 * rare / RUNS : 0;
+        assert_near(look_worth_of(&look, net, 2, arena).gain, 100 * share, 1e-12);
+        /* The others' band is 5 to 5; the rare one's, once it is told, 1005 to 1005. */
+        struct look_narrowing narrow = look_narrowing_of(&look, quantity, arena);
+        assert_near(narrow.worth.gain, 10 * 1000 * share, 1e-9);
+        for (int r = 2 * rare; r < 2 * rare + 2; r++) { /* one more in each half */
+            shows[r] = 2;
+            net[RUNS + r] = 100;
+            quantity[r] = 1005;
+        }
     }
 }
 

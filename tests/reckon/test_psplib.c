@@ -62,7 +62,7 @@ struct bounds {
 
 static struct bounds bounds_of(const char *table, const char *instance)
 {
-    struct bounds b;
+    struct bounds b = {0};
     size_t n = strlen(instance);
     for (const char *at = table; at; at = strchr(at, '\n') ? strchr(at, '\n') + 1 : NULL) {
         if (strncmp(at, instance, n) == 0 && at[n] == ',') {

@@ -49,8 +49,8 @@ static double value_of(enum shape shape, size_t i, size_t n)
 static void against_sorting(void **state)
 {
     (void)state;
-    static const size_t sizes[] = {1, 2, 3, 4, 5, 7, 10, 30, 70, 101, 1000, 4000};
-    static const size_t percents[] = {1, 5, 10, 29, 50, 57, 80, 90, 99, 100};
+    static const size_t sizes[] = {1, 2, 3, 4, 5, 7, 10, 30, 70, 100, 101, 1000, 4000};
+    static const size_t percents[] = {1, 5, 7, 10, 29, 50, 55, 80, 90, 99, 100};
     static double sample[4000], sorted[4000], work[4000];
     struct arena arena = arena_open(1 << 20);
 
