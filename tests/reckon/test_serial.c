@@ -120,8 +120,8 @@ static void degenerate(void **state)
 static void latest_finish_ties(void **state)
 {
     (void)state;
-    /* Horizon 9. Job 3 has latest finish 9 - 2 = 7, the others 9: it comes first, and job 0, ready only
-     * then, still before 1 and 2. */
+    /* Horizon 9. Job 3 has latest finish 9 - 2 = 7, the others 9: it comes first, and job 0, ready
+     * only then, still before 1 and 2. */
     static const struct network_link links[] = {{3, 0}};
     static const int duration[] = {2, 1, 2, 4}, expected[] = {3, 0, 1, 2};
     struct network n = make(4, links, 1);
