@@ -17,7 +17,8 @@ static const char *const codes[5] = {
     "GHS GIP GMD GTQ GYD HKD HNL HTG HUF IDR ILS INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR "
     "LRD LSL MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MXV MYR MZN NAD NGN NIO NOK NPR NZD "
     "PAB PEN PGK PHP PKR PLN QAR RON RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC "
-    "SYP SZL THB TJS TMT TOP TRY TTD TWD TZS UAH USD USN UYU UZS VED VES WST XCD YER ZAR ZMW ZWG",
+    "SYP SZL THB TJS TMT TOP TRY TTD TWD TZS UAH USD USN UYU UZS VED VES WST XCD XCG YER ZAR ZMW "
+    "ZWG",
     "BHD IQD JOD KWD LYD OMR TND",
     "CLF UYW",
 };
@@ -95,9 +96,9 @@ static const char *read_sum(const char *s, size_t n, int digits, int64_t *minor)
     int decimals = 0;
     for (p += p < end; p < end; p++, decimals++) {
         if (!is_digit(*p)) return "no sum of money; write for example 12.50 GBP";
-        if (decimals == digits) return "more decimals than the currency has; round it";
-        sum = sum * 10 + (*p - '0');
+        if (decimals < digits) sum = sum * 10 + (*p - '0');
     }
+    if (decimals > digits) return "more decimals than the currency has; round it";
     if (point < end && decimals == 0) return "nothing after the point; leave it out";
     for (; decimals < digits; decimals++) sum *= 10;
     if (sum > MOST) return "a sum so large is not reckoned with; check the figure";
@@ -165,16 +166,20 @@ void money_print_about(struct text *t, double minor, const char *currency)
 
 /* ISO 3166 country and ISO 4217 currency, by country. */
 static const char countries[][7] = {
-    "AEAED", "ARARS", "ATEUR", "AUAUD", "BABAM", "BEEUR", "BGBGN", "BHBHD", "BOBOB", "BRBRL",
-    "CACAD", "CHCHF", "CLCLP", "CNCNY", "COCOP", "CRCRC", "CYEUR", "CZCZK", "DEEUR", "DKDKK",
-    "DODOP", "DZDZD", "ECUSD", "EEEUR", "EGEGP", "ESEUR", "FIEUR", "FODKK", "FREUR", "GBGBP",
-    "GEGEL", "GREUR", "GTGTQ", "HKHKD", "HNHNL", "HREUR", "HUHUF", "IDIDR", "IEEUR", "ILILS",
-    "ININR", "IQIQD", "IRIRR", "ISISK", "ITEUR", "JOJOD", "JPJPY", "KEKES", "KRKRW", "KWKWD",
-    "KZKZT", "LBLBP", "LICHF", "LKLKR", "LTEUR", "LUEUR", "LVEUR", "LYLYD", "MAMAD", "MKMKD",
-    "MTEUR", "MXMXN", "MYMYR", "NANAD", "NGNGN", "NINIO", "NLEUR", "NONOK", "NPNPR", "NZNZD",
-    "OMOMR", "PAPAB", "PEPEN", "PHPHP", "PKPKR", "PLPLN", "PRUSD", "PTEUR", "PYPYG", "QAQAR",
-    "RORON", "RSRSD", "RURUB", "SASAR", "SESEK", "SGSGD", "SIEUR", "SKEUR", "THTHB", "TNTND",
-    "TRTRY", "TWTWD", "UAUAH", "USUSD", "UYUYU", "VEVES", "VNVND", "ZAZAR", "ZMZMW",
+    "AEAED", "AFAFN", "ALALL", "AMAMD", "ARARS", "ATEUR", "AUAUD", "AZAZN", "BABAM", "BDBDT",
+    "BEEUR", "BGEUR", "BHBHD", "BOBOB", "BRBRL", "BTBTN", "BWBWP", "BYBYN", "CACAD", "CDCDF",
+    "CHCHF", "CLCLP", "CNCNY", "COCOP", "CRCRC", "CUCUP", "CYEUR", "CZCZK", "DEEUR", "DJDJF",
+    "DKDKK", "DODOP", "DZDZD", "ECUSD", "EEEUR", "EGEGP", "ESEUR", "ETETB", "FIEUR", "FJFJD",
+    "FODKK", "FREUR", "GBGBP", "GEGEL", "GHGHS", "GREUR", "GTGTQ", "HKHKD", "HNHNL", "HREUR",
+    "HUHUF", "IDIDR", "IEEUR", "ILILS", "ININR", "IQIQD", "IRIRR", "ISISK", "ITEUR", "JOJOD",
+    "JPJPY", "KEKES", "KGKGS", "KHKHR", "KRKRW", "KWKWD", "KZKZT", "LALAK", "LBLBP", "LICHF",
+    "LKLKR", "LTEUR", "LUEUR", "LVEUR", "LYLYD", "MAMAD", "MEEUR", "MGMGA", "MKMKD", "MMMMK",
+    "MNMNT", "MTEUR", "MUMUR", "MVMVR", "MXMXN", "MYMYR", "NANAD", "NGNGN", "NINIO", "NLEUR",
+    "NONOK", "NPNPR", "NZNZD", "OMOMR", "PAPAB", "PEPEN", "PGPGK", "PHPHP", "PKPKR", "PLPLN",
+    "PRUSD", "PTEUR", "PYPYG", "QAQAR", "RORON", "RSRSD", "RURUB", "RWRWF", "SASAR", "SCSCR",
+    "SDSDG", "SESEK", "SGSGD", "SIEUR", "SKEUR", "SNXOF", "SVUSD", "THTHB", "TJTJS", "TMTMT",
+    "TNTND", "TRTRY", "TWTWD", "TZTZS", "UAUAH", "UGUGX", "USUSD", "UYUYU", "UZUZS", "VEVES",
+    "VNVND", "WSWST", "XKEUR", "ZAZAR", "ZMZMW",
 };
 
 const char *currency_of_locale(const char *locale)

@@ -18,7 +18,8 @@ static void near(const char *what, double got, double expected, double relative)
     fail_msg("%s: %.17g, expected %.17g", what, got, expected);
 }
 
-/* ---- reference values -------------------------------------------------------------------------- */
+/* ---- reference values --------------------------------------------------------------------------
+ */
 
 struct reading {
     const char *s;
@@ -26,7 +27,8 @@ struct reading {
     double si;
 };
 
-/* NIST SP 811 (2008), B.8, the printed factors (seven figures; exact ones in full), read for one unit. */
+/* NIST SP 811 (2008), B.8, the printed factors (seven figures; exact ones in full), read for one
+ * unit. */
 static void reads_factors_of_nist_sp_811(void **state)
 {
     (void)state;
