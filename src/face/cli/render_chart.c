@@ -18,6 +18,7 @@ static int cell_of(const struct sheet_chart *c, double value, int cells)
     return at < cells ? at : cells - 1;
 }
 
+/* The drawing without blanks at its end. */
 static const char *draw(struct arena *a, const struct sheet_chart *c, const struct chart_row *row,
                         int cells)
 {
@@ -34,13 +35,15 @@ static const char *draw(struct arena *a, const struct sheet_chart *c, const stru
         if (filled % 8) mark[filled / 8] = eighths[filled % 8];
     } else {
         int low = cell_of(c, row->low, cells), high = cell_of(c, row->high, cells);
-        for (int i = low; i <= high; i++) mark[i] = "─";
+        for (int i = low; i <= high; i++) mark[i] = text_is(mark[i], "┊") ? "┼" : "─";
         mark[low] = "├";
         mark[high] = "┤";
         mark[cell_of(c, row->middle, cells)] = "●";
     }
     struct text out = {.arena = a};
-    for (int i = 0; i < cells; i++) text_add(&out, mark[i]);
+    int last = cells;
+    while (last > 0 && text_is(mark[last - 1], " ")) last--;
+    for (int i = 0; i < last; i++) text_add(&out, mark[i]);
     return text_get(&out);
 }
 
@@ -56,26 +59,29 @@ static int widest(struct arena *a, const struct sheet_chart *c, bool label)
 }
 
 /* Low end at the left of the drawing, high end at its right. */
-static void axis(struct text *out, const struct sheet_chart *c, int indent, int cells)
+static void axis(struct text *out, const struct sheet_chart *c, int indent, int cells,
+                 struct render_style style)
 {
     const char *low = wrap_clean(out->arena, c->low_text, false);
     const char *high = wrap_clean(out->arena, c->high_text, false);
     wrap_repeat(out, " ", indent);
     wrap_repeat(out, "─", cells);
     text_add(out, "\n");
+    int between = cells - text_width(low) - text_width(high);
+    if (between < 1) {
+        render_caption(out, arena_print(out->arena, "from %s to %s", low, high), style);
+        return;
+    }
     wrap_repeat(out, " ", indent);
     text_add(out, low);
-    int between = cells - text_width(low) - text_width(high);
-    wrap_repeat(out, " ", between > 1 ? between : 1);
+    wrap_repeat(out, " ", between);
     text_print(out, "%s\n", high);
 }
 
 void render_chart(struct text *out, const struct sheet_chart *c, struct render_style style)
 {
     struct arena *a = out->arena;
-    const char *title = wrap_clean(a, c->title, false), *unit = wrap_clean(a, c->unit, false);
-    render_strong(out, *unit ? arena_print(a, "%s (%s)", title, unit) : title, style);
-    text_add(out, "\n");
+    render_caption(out, *c->unit ? arena_print(a, "%s (%s)", c->title, c->unit) : c->title, style);
     int label = widest(a, c, true), words = widest(a, c, false);
     int cells = style.width - label - words - 4;
     bool beside = cells >= LEAST_DRAWING;
@@ -90,7 +96,8 @@ void render_chart(struct text *out, const struct sheet_chart *c, struct render_s
             text_add(out, name);
             wrap_repeat(out, " ", label + 2 - text_width(name));
             render_colour(out, drawing, row->tone, style);
-            text_print(out, "%s%s\n", *text ? "  " : "", text);
+            if (*text) wrap_repeat(out, " ", cells + 2 - text_width(drawing));
+            text_print(out, "%s\n", text);
         } else {
             struct lines l = wrap_lines(a, arena_print(a, "%s: %s", name, text), style.width);
             for (int k = 0; k < l.count; k++) text_print(out, "%s\n", l.line[k]);
@@ -99,7 +106,7 @@ void render_chart(struct text *out, const struct sheet_chart *c, struct render_s
             text_add(out, "\n");
         }
     }
-    axis(out, c, beside ? label + 2 : 2, cells);
+    axis(out, c, beside ? label + 2 : 2, cells, style);
     for (int i = 0; i < c->n_limits; i++)
-        text_print(out, "┊ %s\n", wrap_clean(a, c->limits[i].text, false));
+        render_caption(out, arena_print(a, "┊ %s", c->limits[i].text), style);
 }

@@ -158,7 +158,7 @@ static void write_blocks(struct text *out, const struct layout *l, struct render
             int indent = c == 0 ? 0 : 2;
             const char *said =
                 c == 0 || !*name ? value : arena_print(out->arena, "%s: %s", name, value);
-            struct lines lines = wrap_lines(out->arena, said, style.width - indent);
+            struct lines lines = wrap_lines(out->arena, said, style.width - 2 * indent);
             for (int i = 0; i < lines.count; i++) {
                 wrap_repeat(out, " ", i == 0 ? indent : 2 * indent);
                 render_colour(out, lines.line[i], t->cells[r * t->n_columns + c].tone, style);
@@ -177,10 +177,7 @@ void render_table(struct text *out, const struct sheet_table *t, struct render_s
     l.least = ARENA_ARRAY(a, int, n);
     l.width = ARENA_ARRAY(a, int, n);
     l.shown = ARENA_ARRAY(a, bool, n);
-    if (*t->caption) {
-        render_strong(out, wrap_clean(a, t->caption, false), style);
-        text_add(out, "\n");
-    }
+    render_caption(out, t->caption, style);
     if (l.rows == 0) {
         text_add(out, "(none)\n");
         return;

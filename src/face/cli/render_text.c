@@ -29,6 +29,15 @@ void render_strong(struct text *out, const char *s, struct render_style style)
         text_add(out, s);
 }
 
+void render_caption(struct text *out, const char *s, struct render_style style)
+{
+    struct lines l = wrap_lines(out->arena, wrap_clean(out->arena, s, false), style.width);
+    for (int i = 0; *s && i < l.count; i++) {
+        render_strong(out, l.line[i], style);
+        text_add(out, "\n");
+    }
+}
+
 /* Lines of clean text, the first after `first`, the others after `rest`, both of the same width. */
 static void paragraph(struct text *out, const char *first, const char *rest, const char *text,
                       enum tone tone, struct render_style style)
@@ -71,7 +80,7 @@ static void pairs(struct text *out, const struct sheet_pairs *p, const char *ind
         int w = text_width(wrap_clean(a, p->items[i].name, false));
         if (w > wide) wide = w;
     }
-    bool beside = text_width(indent) + wide + 2 <= style.width / 2;
+    bool beside = text_width(indent) + wide + 2 <= style.width * 3 / 5;
     for (int i = 0; i < p->count; i++) {
         const char *name = wrap_clean(a, p->items[i].name, false);
         const char *value = render_toned(a, p->items[i].value, p->items[i].tone);

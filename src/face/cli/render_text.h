@@ -25,5 +25,7 @@ const char *render_toned(struct arena *a, const char *text, enum tone tone);
 /* s in the tone's colour, if there is colour. */
 void render_colour(struct text *out, const char *s, enum tone tone, struct render_style style);
 void render_strong(struct text *out, const char *s, struct render_style style);
+/* A caption, wrapped, made harmless; nothing for "". */
+void render_caption(struct text *out, const char *s, struct render_style style);
 
 #endif
