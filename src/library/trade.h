@@ -44,7 +44,7 @@ bool fitted_holds(const struct fitted *f, const int answers[ANSWER_COUNT]);
 
 /* Where an entry stands, and how sure it is: the head of every entry. */
 struct entry {
-    const char *id, *name, *file;
+    const char *id, *name, *file; /* name is the id where a subject has no names */
     int line;
     enum mark mark;
     const char *source; /* id of a source, or NULL */
@@ -55,6 +55,7 @@ struct entry {
 
 struct trade_place {
     struct entry head;
+    int parent;   /* index, or -1 */
     int *members; /* indices of places; a group if n_members > 0 */
     int n_members;
 };
@@ -139,6 +140,7 @@ struct trade_job {
     int n_cautions;
     const char **steps;
     int n_steps;
+    const char *milestone; /* what its end means to the builder: "it drives"; NULL for most */
 };
 
 struct trade_setback_at {
@@ -247,9 +249,9 @@ struct trade {
     struct trade_default *defaults;     int n_defaults;
 };
 
-/* Every fault that was found, in file order; the loader goes on after a fault as far as it can. */
+/* Every fault that was found, by file and line; the loader goes on after a fault as far as it can. */
 struct trade_faults {
-    const char **line; /* "file:line: what" */
+    const char **line; /* "file:line: what and what to do" */
     int count;
     size_t capacity;
 };
@@ -258,16 +260,41 @@ struct trade_faults {
  * that does not exist counts as empty). False if there was any fault: *faults has them all and f the first. */
 bool trade_load(struct arena *a, const char *own_dir, struct trade *out, struct trade_faults *faults,
                 struct fail *f);
-/* Reads a folder instead of what the program carries: for `trade check DIR` and the build. */
+/* Reads a folder instead of what the program carries. */
 bool trade_load_dir(struct arena *a, const char *dir, struct trade *out, struct trade_faults *faults,
                     struct fail *f);
-/* What `trade check DIR` does for a garage's additions: reads them over what the program carries. */
+/* What `trade check DIR` does: a folder with places, systems and directions of its own is judged alone,
+ * any other as a garage's additions to what the program carries. A folder without trade data fails. */
+bool trade_check_dir(struct arena *a, const char *dir, struct trade *out, struct trade_faults *faults,
+                     struct fail *f);
 
 /* SHA-256 in hex of the trade data that trade_load would read: the carried bytes and the own folder's.
- * Cheap: nothing is parsed. */
+ * Cheap: nothing is parsed. Where the own folder stands does not matter. */
 bool trade_digest(struct arena *a, const char *own_dir, char hex[65], struct fail *f);
 
+enum subject {
+    SUBJECT_SOURCES,
+    SUBJECT_PLACES,
+    SUBJECT_SYSTEMS,
+    SUBJECT_AGEING,
+    SUBJECT_COMPONENTS,
+    SUBJECT_JOBS,
+    SUBJECT_SETBACKS,
+    SUBJECT_PARTS,
+    SUBJECT_DIRECTIONS,
+    SUBJECT_CAUTIONS,
+    SUBJECT_COVERAGE,
+    SUBJECT_TOOLS,
+    SUBJECT_DEFAULTS,
+    SUBJECT_COUNT
+};
+const char *subject_name(enum subject s); /* "components"; NULL past the last */
+int trade_count(const struct trade *t, enum subject s);
+/* The head of an entry, whatever its subject. */
+const struct entry *trade_entry(const struct trade *t, enum subject s, int index);
+
 /* Index by id, or -1. A component, job, part ... by id; the nearest id for "did you mean", or NULL. */
+int trade_find(const struct trade *t, enum subject s, const char *id);
 int trade_find_component(const struct trade *t, const char *id);
 int trade_find_job(const struct trade *t, const char *id);
 int trade_find_part(const struct trade *t, const char *id);
@@ -275,6 +302,15 @@ int trade_find_direction(const struct trade *t, const char *id);
 int trade_find_place(const struct trade *t, const char *id);
 int trade_find_setback(const struct trade *t, const char *id);
 const struct trade_default *trade_find_default(const struct trade *t, const char *id);
+const char *trade_nearest(const struct trade *t, enum subject s, const char *word);
 const char *trade_nearest_component(const struct trade *t, const char *word);
+
+/* Entries that have every word of `words` in their id, name or other words, without regard to ASCII case:
+ * by subject, then in file order. Returns how many; no words find nothing. */
+struct trade_hit {
+    enum subject subject;
+    int index;
+};
+int trade_search(struct arena *a, const struct trade *t, const char *words, struct trade_hit **hits);
 
 #endif

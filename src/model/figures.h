@@ -1,0 +1,25 @@
+/* figures.h - the defaults of the plan, read from trade data by name, once. */
+#ifndef MODEL_FIGURES_H
+#define MODEL_FIGURES_H
+
+#include "library/trade.h"
+
+struct figures {
+    double sessions_kept;       /* share */
+    double set_up, clear_up;    /* minutes a session */
+    double layoff_a_month;      /* chance */
+    struct points layoff_weeks;
+    double pace_share, state_share; /* of the variance of a job's log hours */
+    double kind_share;          /* of the variance of a component's condition that all of its kind share */
+    double check_days;          /* to check a part on arrival */
+    double temperature[12];     /* deg C by month in an unheated work place */
+    double heated_least;        /* deg C */
+    double hours_if_unknown;    /* a week */
+    double standing_if_unknown; /* years */
+    double horizon_years;       /* how far the calendar reaches */
+};
+
+/* Fails where a default that the plan needs is missing or has another number of values. */
+bool figures_read(const struct trade *t, struct figures *out, struct fail *f);
+
+#endif

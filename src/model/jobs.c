@@ -1,0 +1,255 @@
+/* jobs.c - the jobs of a direction on this vehicle: order, parts, setbacks. */
+#include "model/build.h"
+
+#include "reckon/belief.h"
+#include "reckon/pace.h"
+
+#include <math.h>
+
+static const double WAIT_DAY = MINUTES_A_DAY;
+
+static void add_need(struct build *b, int component)
+{
+    struct project *p = &b->out->project;
+    p->needs = arena_grow(b->a, p->needs, (size_t)p->n_needs, &b->needs_capacity, sizeof *p->needs);
+    p->needs[p->n_needs++] = component;
+}
+
+static void add_after(struct build *b, int job)
+{
+    struct project *p = &b->out->project;
+    p->after = arena_grow(b->a, p->after, (size_t)p->n_after, &b->after_capacity, sizeof *p->after);
+    p->after[p->n_after++] = job;
+}
+
+static struct range needs_of(struct build *b, const int *kinds, int n)
+{
+    struct range r = {b->out->project.n_needs, 0};
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k < b->components_of[kinds[i]].count; k++) add_need(b, b->components_of[kinds[i]].first + k);
+    r.count = b->out->project.n_needs - r.first;
+    return r;
+}
+
+/* ---- parts ---- */
+
+static int part_number(struct build *b, int trade_part)
+{
+    struct project *p = &b->out->project;
+    if (b->part_of[trade_part] >= 0) return b->part_of[trade_part];
+    const struct trade_part *part = &b->t->parts[trade_part];
+    struct project_part *to = &p->parts[p->n_parts];
+    *to = (struct project_part){.id = part->head.id,
+                                .stream = text_hash(arena_print(b->a, "part/%s", part->head.id)),
+                                .price = spread_of(part->price, b->money_of[trade_part]),
+                                .lead = spread_of(part->lead, WAIT_DAY)};
+    for (int i = 0; i < b->facts->n_orders; i++) { /* ordered and paid, not yet here */
+        const struct fact_order *o = &b->facts->orders[i];
+        if (o->part != trade_part || o->arrived) continue;
+        to->price = (struct spread){0};
+        if (o->due != DAY_NONE) to->lead = (struct spread){fmax(o->due - b->out->first, 1) * WAIT_DAY, 0, 0};
+    }
+    b->out->trade_part[p->n_parts] = trade_part;
+    return b->part_of[trade_part] = p->n_parts++;
+}
+
+static bool is_here(const struct build *b, int trade_part)
+{
+    for (int i = 0; i < b->facts->n_orders; i++)
+        if (b->facts->orders[i].part == trade_part && b->facts->orders[i].arrived) return true;
+    return false;
+}
+
+static struct range buys_of(struct build *b, const struct trade_buy *parts, int n)
+{
+    struct project *p = &b->out->project;
+    struct range r = {p->n_buys, 0};
+    for (int i = 0; i < n; i++) {
+        if (is_here(b, parts[i].part)) continue;
+        p->buys = arena_grow(b->a, p->buys, (size_t)p->n_buys, &b->buys_capacity, sizeof *p->buys);
+        p->buys[p->n_buys++] = (struct project_buy){part_number(b, parts[i].part), parts[i].count};
+    }
+    r.count = p->n_buys - r.first;
+    return r;
+}
+
+/* ---- jobs ---- */
+
+static bool is_wanted(const struct build *b, const struct trade_job *job)
+{
+    if (!(job->directions >> b->ask->direction & 1) || !fitted_holds(&job->fitted, b->out->answers)) return false;
+    if (job->n_when == 0) return true;
+    for (int i = 0; i < job->n_when; i++)
+        if (b->components_of[job->when_components[i]].count > 0) return true;
+    return false; /* this vehicle has none of what it mends */
+}
+
+/* What comes before: a job that is not done in this direction passes its own `after` through. */
+static void add_befores(struct build *b, int trade_job, uint8_t *seen)
+{
+    const struct trade_job *job = &b->t->jobs[trade_job];
+    for (int i = 0; i < job->n_after; i++) {
+        int before = job->after[i];
+        if (seen[before]) continue;
+        seen[before] = 1;
+        if (b->job_of[before] >= 0) add_after(b, b->job_of[before]);
+        else add_befores(b, before, seen);
+    }
+}
+
+/* The odds alone, before any draw, say how likely the job is: the likeliest of its components. */
+static double chance_of(const struct build *b, const struct belief *belief, const struct project_job *job)
+{
+    const struct project *p = &b->out->project;
+    double best = job->needs.count == 0 ? 1 : 0;
+    for (int i = 0; i < job->needs.count; i++) {
+        double odds[COND_COUNT], sum = 0;
+        belief_odds(belief, p, p->needs[job->needs.first + i], odds);
+        for (int c = 0; c < COND_COUNT; c++)
+            if (job->conditions >> c & 1) sum += odds[c];
+        best = fmax(best, fmin(sum, 1));
+    }
+    return best;
+}
+
+struct logged {
+    double minutes;
+    bool finished;
+};
+
+static struct logged logged_on(const struct build *b, const char *job)
+{
+    struct logged l = {0, false};
+    for (int i = 0; i < b->facts->n_works; i++) {
+        if (!text_same_word(b->facts->works[i].job, job)) continue;
+        l.minutes += b->facts->works[i].minutes;
+        if (b->facts->works[i].finished) l.finished = true;
+    }
+    return l;
+}
+
+static void make_job(struct build *b, int trade_job, struct pace_log *pace)
+{
+    struct project *p = &b->out->project;
+    const struct trade_job *job = &b->t->jobs[trade_job];
+    struct logged logged = logged_on(b, job->head.id);
+    struct spread minutes = spread_of(job->hours, 60);
+    if (logged.finished && logged.minutes > 0) pace_log_add(pace, points_scale(job->hours, 60), logged.minutes);
+    /* Of a job in hand, what is left by its middle figure, and never less than a fifth: the last part is seldom less. */
+    if (!logged.finished) minutes.middle = fmax(minutes.middle - logged.minutes, minutes.middle / 5);
+    p->jobs[b->job_of[trade_job]] = (struct project_job){
+        .id = job->head.id,
+        .stream = text_hash(arena_print(b->a, "job/%s", job->head.id)),
+        .minutes = minutes,
+        .needs = needs_of(b, job->when_components, job->n_when),
+        .conditions = job->when_conditions,
+        .by_share = job->by_share,
+        .buys = buys_of(b, job->parts, job->n_parts),
+        .wait = spread_of(job->wait.days, WAIT_DAY),
+        .hands = job->hands,
+        .bay = job->bay,
+        .unbroken = job->unbroken,
+        .warm = job->warm,
+        .survey = job->survey,
+        .gate = job->gate,
+        .finished = logged.finished,
+    };
+}
+
+static void set_order(struct build *b, int gate)
+{
+    struct project *p = &b->out->project;
+    uint8_t *seen = ARENA_ARRAY(b->a, uint8_t, b->t->n_jobs);
+    for (int j = 0; j < p->n_jobs; j++) {
+        struct project_job *job = &p->jobs[j];
+        for (int i = 0; i < b->t->n_jobs; i++) seen[i] = 0;
+        job->after.first = p->n_after;
+        add_befores(b, b->out->trade_job[j], seen);
+        if (gate >= 0 && j != gate && !job->survey && !seen[b->out->trade_job[gate]]) add_after(b, gate);
+        job->after.count = p->n_after - job->after.first;
+    }
+}
+
+/* ---- setbacks ---- */
+
+static struct range ladder_of(struct build *b, const struct trade_setback *setback)
+{
+    struct project *p = &b->out->project;
+    struct range r = {p->n_steps, setback->n_ladder};
+    for (int i = 0; i < setback->n_ladder; i++) {
+        const struct trade_step *step = &setback->ladder[i];
+        p->steps = arena_grow(b->a, p->steps, (size_t)p->n_steps, &b->steps_capacity, sizeof *p->steps);
+        p->steps[p->n_steps++] = (struct project_step){.works = step->works,
+                                                       .minutes = spread_of(step->hours, 60),
+                                                       .wait = spread_of(step->wait.days, WAIT_DAY),
+                                                       .buys = buys_of(b, step->parts, step->n_parts)};
+    }
+    return r;
+}
+
+static void add_setbacks(struct build *b)
+{
+    struct project *p = &b->out->project;
+    int most = 0;
+    for (int i = 0; i < b->t->n_setbacks; i++) most += b->t->setbacks[i].n_at;
+    b->out->trade_setback = ARENA_ARRAY(b->a, int, most);
+    p->setbacks = ARENA_ARRAY(b->a, struct project_setback, most);
+    for (int i = 0; i < b->t->n_setbacks; i++) {
+        const struct trade_setback *setback = &b->t->setbacks[i];
+        struct range steps = {-1, 0};
+        for (int k = 0; k < setback->n_at; k++) {
+            const struct trade_setback_at *at = &setback->at[k];
+            int job = b->job_of[at->job];
+            if (job < 0) continue;
+            struct range needs = needs_of(b, at->components, at->n_components);
+            if (at->n_components > 0 && needs.count == 0) continue;
+            if (steps.first < 0) steps = ladder_of(b, setback);
+            struct project_setback *to = &p->setbacks[p->n_setbacks];
+            *to = (struct project_setback){
+                .id = setback->head.id,
+                .stream = text_hash(arena_print(b->a, "setback/%s/%s", setback->head.id, p->jobs[job].id)),
+                .job = job, .needs = needs, .each = at->each, .steps = steps};
+            for (int c = 0; c < COND_COUNT; c++) to->chance[c] = at->chance[c];
+            b->out->trade_setback[p->n_setbacks++] = i;
+        }
+    }
+}
+
+bool build_jobs(struct build *b, struct fail *f)
+{
+    const struct trade *t = b->t;
+    struct project *p = &b->out->project;
+    const struct trade_direction *direction = &t->directions[b->ask->direction];
+    struct pace_log pace = {0};
+    int gate = -1;
+    b->job_of = ARENA_ARRAY(b->a, int, t->n_jobs);
+    b->part_of = ARENA_ARRAY(b->a, int, t->n_parts);
+    p->jobs = ARENA_ARRAY(b->a, struct project_job, t->n_jobs);
+    p->parts = ARENA_ARRAY(b->a, struct project_part, t->n_parts);
+    b->out->trade_job = ARENA_ARRAY(b->a, int, t->n_jobs);
+    b->out->trade_part = ARENA_ARRAY(b->a, int, t->n_parts);
+    for (int i = 0; i < t->n_parts; i++) b->part_of[i] = -1;
+    for (int i = 0; i < t->n_jobs; i++) {
+        b->job_of[i] = is_wanted(b, &t->jobs[i]) ? p->n_jobs : -1;
+        if (b->job_of[i] < 0) continue;
+        if (t->jobs[i].gate) gate = p->n_jobs;
+        b->out->trade_job[p->n_jobs++] = i;
+    }
+    for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j], &pace);
+    struct belief belief = belief_of(b->a, p);
+    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(b, &belief, &p->jobs[j]);
+    set_order(b, gate);
+    add_setbacks(b);
+    p->done = ARENA_ARRAY(b->a, int, direction->n_done);
+    for (int i = 0; i < direction->n_done; i++)
+        if (b->job_of[direction->done[i]] >= 0) p->done[p->n_done++] = b->job_of[direction->done[i]];
+    if (p->n_done == 0)
+        return fail_set(f, FAIL_INPUT, "plan: no job ends the direction '%s' on this vehicle; see fettle trade show %s",
+                        direction->head.id, direction->head.id);
+    p->pace_share = b->figures.pace_share;
+    p->state_share = b->figures.state_share;
+    struct normal posterior = pace_posterior((struct pace_shares){p->pace_share, p->state_share}, &pace, 1);
+    p->pace_mean = posterior.mean;
+    p->pace_sd = posterior.sd;
+    return true;
+}

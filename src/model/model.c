@@ -1,0 +1,119 @@
+#include "model/build.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+void build_note(struct build *b, const char *format, ...)
+{
+    char line[512];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(line, sizeof line, format, args);
+    va_end(args);
+    struct model *m = b->out;
+    m->notes = arena_grow(b->a, m->notes, (size_t)m->n_notes, &m->notes_capacity, sizeof *m->notes);
+    m->notes[m->n_notes++] = arena_copy(b->a, line);
+}
+
+/* An answer of "don't know" counts as the usual one; returns which, or NULL. */
+static const char *settle_answers(struct build *b)
+{
+    struct text unknown = {.arena = b->a};
+    for (int i = 0; i < ANSWER_COUNT; i++) {
+        b->out->answers[i] = b->facts->answers[i] >= 0 ? b->facts->answers[i] : 0;
+        if (b->facts->answers[i] < 0)
+            text_print(&unknown, "%s%s %s", unknown.length > 0 ? ", " : "", answer_name((enum answer)i),
+                       answer_value((enum answer)i, 0));
+    }
+    if (b->facts->standing < 0)
+        text_print(&unknown, "%s%g years standing", unknown.length > 0 ? ", " : "", b->figures.standing_if_unknown);
+    return unknown.length > 0 ? unknown.s : NULL;
+}
+
+static void note_coverage(struct build *b)
+{
+    for (int i = 0; i < b->t->n_coverage; i++) {
+        const struct trade_coverage *c = &b->t->coverage[i];
+        if (c->conditional && fitted_holds(&c->fitted, b->out->answers)) build_note(b, "Not covered: %s", c->text);
+    }
+}
+
+static void note_loose_findings(struct build *b)
+{
+    for (int i = 0; i < b->facts->n_findings; i++)
+        if (b->facts->findings[i].kind < 0)
+            build_note(b, "The finding on '%s' is kept, but no job depends on it: the trade data knows no such component.",
+                       b->facts->findings[i].component);
+}
+
+/* Sessions lose what a better rank has taken of them; what is left must be worth going out for. */
+static void take_off(struct model *m, const struct taken *taken)
+{
+    enum { WORTH_GOING = 15 };
+    struct project *p = &m->project;
+    int kept = 0;
+    for (int s = 0; s < p->n_sessions; s++) {
+        struct project_session x = p->sessions[s];
+        m->session_of[kept] = s;
+        if (taken && s < taken->n_sessions) {
+            if (taken->until[s] > x.start) x.start = taken->until[s];
+            x.bay = taken->bays[s] < (m->facts->bays > 0 ? m->facts->bays : 1);
+        }
+        if (x.end - x.start >= WORTH_GOING) p->sessions[kept++] = x;
+    }
+    p->n_sessions = kept;
+}
+
+bool build_calendar(struct build *b, struct fail *f)
+{
+    const struct figures *g = &b->figures;
+    struct project *p = &b->out->project;
+    struct calendar_ask ask = {.first = b->out->first,
+                               .days = (int)(g->horizon_years * 365.25),
+                               .set_up = g->set_up,
+                               .clear_up = g->clear_up,
+                               .heated_least = g->heated_least,
+                               .hours_if_unknown = g->hours_if_unknown};
+    memcpy(ask.temperature, g->temperature, sizeof ask.temperature);
+    struct calendar *c = &b->out->calendar;
+    if (!calendar_make(b->a, b->facts, &ask, c, f)) return false;
+    p->sessions = ARENA_ARRAY(b->a, struct project_session, c->n_sessions);
+    memcpy(p->sessions, c->sessions, (size_t)c->n_sessions * sizeof *p->sessions);
+    p->n_sessions = c->n_sessions;
+    b->out->session_of = ARENA_ARRAY(b->a, int, c->n_sessions);
+    take_off(b->out, b->ask->taken);
+    if (p->n_sessions == 0)
+        return fail_set(f, FAIL_INPUT, "calendar: vehicles of a better rank take every session; change a rank or add a slot");
+    p->kept = b->facts->sessions_kept > 0 ? b->facts->sessions_kept : g->sessions_kept;
+    p->layoff_a_month = g->layoff_a_month;
+    p->layoff = spread_of(g->layoff_weeks, 7.0 * MINUTES_A_DAY);
+    p->check_minutes = g->check_days * MINUTES_A_DAY;
+    if (c->hours_assumed)
+        build_note(b, "Hours a week are not known, so %g are taken. Mend with: fettle add workshop hours-a-week=...",
+                   g->hours_if_unknown);
+    if (c->helper_assumed)
+        build_note(b, "Jobs for two wait for a helper: one is taken to come once a month%s. Mend with: fettle add "
+                      "helper-day ...", b->facts->n_helpers > 0 ? " after the days that were told" : "");
+    return true;
+}
+
+bool model_make(struct arena *a, const struct trade *t, const struct facts *facts, const struct model_ask *ask,
+                struct model *out, struct fail *f)
+{
+    *out = (struct model){.trade = t, .facts = facts, .direction = ask->direction};
+    struct build b = {.a = a, .t = t, .facts = facts, .ask = ask, .out = out};
+    out->first = facts->start != DAY_NONE && facts->start > ask->today ? facts->start : ask->today;
+    if (!figures_read(t, &b.figures, f)) return false;
+    const char *unknown = settle_answers(&b);
+    note_coverage(&b); /* what is not covered stands first */
+    if (unknown)
+        build_note(&b, "Not known, so the usual is taken: %s. Mend with: fettle change vehicle '%s' ...", unknown,
+                   facts->name);
+    if (!build_money(&b, f)) return false;
+    build_components(&b);
+    if (!build_jobs(&b, f) || !build_calendar(&b, f) || !build_purse(&b, f)) return false;
+    note_loose_findings(&b);
+    return project_valid(&out->project, *a, f);
+}

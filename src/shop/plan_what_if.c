@@ -1,0 +1,123 @@
+#include "shop/plan_what_if.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* How many setbacks are tried, and with how many runs: each is a forecast of its own. */
+enum { TRIED = 8, RUNS = 500, MORE_MAJOR = 50 };
+
+/* Mean difference of two columns of finishes, in days, over the runs that finish in both; and its standard error. */
+static double mean_days(const struct forecast *with, const struct forecast *without, int runs, double *error)
+{
+    double sum = 0, squares = 0;
+    int n = 0;
+    for (int i = 0; i < runs; i++) {
+        if (with->finish[i] == NEVER || without->finish[i] == NEVER) continue;
+        double days = (double)(with->finish[i] - without->finish[i]) / MINUTES_A_DAY;
+        sum += days;
+        squares += days * days;
+        n++;
+    }
+    if (n < 2) return *error = 0;
+    double mean = sum / n;
+    *error = sqrt(fmax(0, squares / n - mean * mean) / (n - 1));
+    return mean;
+}
+
+struct suspect {
+    int setback;
+    double weight; /* what it adds in hours and waits on average, roughly: only to choose whom to try */
+};
+
+static int by_weight(const void *a, const void *b)
+{
+    const struct suspect *x = a, *y = b;
+    if (x->weight != y->weight) return x->weight > y->weight ? -1 : 1;
+    return x->setback - y->setback;
+}
+
+static struct suspect suspect_of(const struct reckoned *r, int setback)
+{
+    const struct project *p = &r->model.project;
+    const struct project_setback *s = &p->setbacks[setback];
+    double reached = 1, weight = 0, fired = 0;
+    for (int i = 0; i < s->steps.count; i++) {
+        const struct project_step *step = &p->steps[s->steps.first + i];
+        double lead = 0;
+        for (int k = 0; k < step->buys.count; k++)
+            lead = fmax(lead, p->parts[p->buys[step->buys.first + k].part].lead.middle);
+        /* An hour of work takes about a day of calendar with a few hours a week. */
+        weight += reached * (step->minutes.middle * 24 + fmax(step->wait.middle, lead));
+        reached *= 1 - step->works;
+    }
+    for (int i = 0; i < r->forecast.runs; i++)
+        fired += r->forecast.fired[(size_t)setback * (size_t)r->forecast.runs + (size_t)i];
+    return (struct suspect){setback, weight * fired / r->forecast.runs};
+}
+
+static struct forecast try_without(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
+                                   int setback, int runs)
+{
+    struct forecast_ask how = {.seed = ask->seed, .runs = runs, .threads = ask->threads, .without = setback};
+    return forecast_run(a, &r->model.project, &r->belief, r->dispatch, &how);
+}
+
+static void weigh_setbacks(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
+                           struct plan *out)
+{
+    const struct project *p = &r->model.project;
+    int runs = ask->runs < RUNS ? ask->runs : RUNS;
+    struct suspect *suspects = ARENA_ARRAY(a, struct suspect, p->n_setbacks);
+    for (int i = 0; i < p->n_setbacks; i++) suspects[i] = suspect_of(r, i);
+    qsort(suspects, (size_t)p->n_setbacks, sizeof *suspects, by_weight);
+    for (int i = 0; i < TRIED && i < p->n_setbacks && suspects[i].weight > 0; i++) {
+        int setback = suspects[i].setback;
+        struct arena scratch = *a;
+        struct forecast without = try_without(&scratch, ask, r, setback, runs);
+        struct plan_setback s = {
+            .setback = &r->model.trade->setbacks[r->model.trade_setback[setback]],
+            .job = &r->model.trade->jobs[r->model.trade_job[p->setbacks[setback].job]]};
+        s.days = mean_days(&r->forecast, &without, runs, &s.error);
+        int fired = 0;
+        for (int k = 0; k < r->forecast.runs; k++)
+            fired += r->forecast.fired[(size_t)setback * (size_t)r->forecast.runs + (size_t)k] > 0;
+        s.chance = (double)fired / r->forecast.runs;
+        for (int k = 0; k < runs; k++) s.money += (r->forecast.cost[k] - without.cost[k]) / runs;
+        /* Kept in order of days, the best few. */
+        int at = out->n_setbacks < PLAN_SETBACKS ? out->n_setbacks++ : PLAN_SETBACKS - 1;
+        if (at == PLAN_SETBACKS - 1 && out->setbacks[at].setback && out->setbacks[at].days >= s.days) continue;
+        out->setbacks[at] = s;
+        for (; at > 0 && out->setbacks[at].days > out->setbacks[at - 1].days; at--) {
+            struct plan_setback swap = out->setbacks[at];
+            out->setbacks[at] = out->setbacks[at - 1];
+            out->setbacks[at - 1] = swap;
+        }
+    }
+}
+
+static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
+                        const struct facts *facts, const struct taken *taken, struct plan *out, struct fail *f)
+{
+    if (out->purse_open) return true;
+    int digits = 2, runs = ask->runs < 2 * RUNS ? ask->runs : 2 * RUNS;
+    currency_digits(out->currency, &digits);
+    struct model_ask want = {.today = ask->today, .direction = r->model.direction, .taken = taken,
+                             .more_a_month = MORE_MAJOR * pow(10, digits)};
+    struct arena scratch = *a;
+    struct model more;
+    if (!model_make(&scratch, ask->trade, facts, &want, &more, f)) return false;
+    struct dispatch *d = dispatch_prepare(&scratch, &more.project, NULL);
+    struct forecast_ask how = {.seed = ask->seed, .runs = runs, .threads = ask->threads, .without = -1};
+    struct forecast richer = forecast_run(&scratch, &more.project, &r->belief, d, &how);
+    out->more_money = want.more_a_month;
+    out->more_days = mean_days(&r->forecast, &richer, runs, &out->more_error);
+    out->money_binds = out->hang[HOLD_MONEY] > 0.005 || out->no_money > 0;
+    return true;
+}
+
+bool plan_what_ifs(struct arena *a, const struct shop_ask *ask, const struct reckoned *r, const struct facts *facts,
+                   const struct taken *taken, struct plan *out, struct fail *f)
+{
+    weigh_setbacks(a, ask, r, out);
+    return weigh_money(a, ask, r, facts, taken, out, f);
+}

@@ -1,0 +1,145 @@
+#include "shop/reckoning.h"
+
+#include "reckon/quantile.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+int reckoning_direction(const struct facts *facts, const struct trade *t)
+{
+    return facts->direction >= 0 ? facts->direction : trade_find_direction(t, "drive");
+}
+
+double *reckoning_finishes(struct arena *a, const struct forecast *fc)
+{
+    double *finish = ARENA_ARRAY(a, double, fc->runs);
+    for (int i = 0; i < fc->runs; i++) finish[i] = fc->finish[i] == NEVER ? (double)INFINITY : fc->finish[i];
+    return finish;
+}
+
+bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts, const struct taken *taken,
+                   int direction, bool detail, struct reckoned *out, struct fail *f)
+{
+    struct model_ask want = {.today = ask->today, .direction = direction, .taken = taken};
+    if (!model_make(a, ask->trade, facts, &want, &out->model, f)) return false;
+    const struct project *p = &out->model.project;
+    out->belief = belief_of(a, p);
+    out->dispatch = dispatch_prepare(a, p, NULL);
+    struct forecast_ask how = {.seed = ask->seed, .runs = ask->runs, .threads = ask->threads, .without = -1,
+                               .detail = detail, .progress = ask->progress,
+                               .progress_context = ask->progress_context};
+    out->forecast = forecast_run(a, p, &out->belief, out->dispatch, &how);
+    return true;
+}
+
+/* ---- reservations of a better rank ---- */
+
+struct ranked {
+    const char *id;
+    int rank, age; /* age: the order in which they came */
+};
+
+static int by_rank(const void *a, const void *b)
+{
+    const struct ranked *x = a, *y = b;
+    return x->rank != y->rank ? x->rank - y->rank : x->age - y->age;
+}
+
+/* The run whose finish is the 80 % one, or, where fewer finish, the slowest that does; -1 if none finishes. */
+static int run_at_80(const struct forecast *fc, struct arena scratch)
+{
+    double *finish = reckoning_finishes(&scratch, fc);
+    double *sample = ARENA_ARRAY(&scratch, double, fc->runs);
+    memcpy(sample, finish, (size_t)fc->runs * sizeof *sample);
+    double want = quantile_of(sample, (size_t)fc->runs, 0.8);
+    int best = -1;
+    for (int i = 0; i < fc->runs; i++) {
+        if (isinf(finish[i]) || finish[i] > want) continue;
+        if (best < 0 || finish[i] > finish[best]) best = i;
+    }
+    return best;
+}
+
+static int by_moment(const void *a, const void *b)
+{
+    const struct taken_order *x = a, *y = b;
+    return (x->when > y->when) - (x->when < y->when);
+}
+
+static void add_taken(struct arena *a, const struct shop_ask *ask, const struct reckoned *r, int run,
+                      struct taken *taken)
+{
+    const struct project *p = &r->model.project;
+    struct drawn drawn = drawn_new(a, p);
+    double work;
+    draw_run(p, &r->belief, ask->seed, (uint32_t)run, -1, &drawn, &work);
+    struct schedule s = {.stints = ARENA_ARRAY(a, struct stint, dispatch_most_stints(p)),
+                         .orders = ARENA_ARRAY(a, struct order_placed, 2 * p->n_jobs),
+                         .start = ARENA_ARRAY(a, int32_t, p->n_jobs),
+                         .finish = ARENA_ARRAY(a, int32_t, p->n_jobs)};
+    dispatch_run(r->dispatch, desk_new(a, r->dispatch), &drawn, &s, NULL);
+    int first_bay = -1, last_bay = -1;
+    for (int i = 0; i < s.n_stints; i++) {
+        int session = r->model.session_of[s.stints[i].session];
+        if (s.stints[i].to > taken->until[session]) taken->until[session] = s.stints[i].to;
+        if (!p->jobs[s.stints[i].job].bay) continue;
+        if (first_bay < 0 || session < first_bay) first_bay = session;
+        if (session > last_bay) last_bay = session;
+    }
+    /* A vehicle in pieces keeps its bay from the first job there to the last. */
+    for (int i = first_bay; i >= 0 && i <= last_bay; i++) taken->bays[i]++;
+    struct taken_order *orders = ARENA_ARRAY(a, struct taken_order, taken->n_orders + s.n_orders);
+    if (taken->n_orders > 0) memcpy(orders, taken->orders, (size_t)taken->n_orders * sizeof *orders);
+    for (int i = 0; i < s.n_orders; i++)
+        orders[taken->n_orders++] = (struct taken_order){s.orders[i].ordered, s.orders[i].price};
+    qsort(orders, (size_t)taken->n_orders, sizeof *orders, by_moment);
+    taken->orders = orders;
+}
+
+/* One better-ranked vehicle: adds its reservation, its name to `names`. */
+static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id, struct taken **taken,
+                    struct text *names, struct fail *f)
+{
+    struct facts facts;
+    struct reckoned r;
+    struct shop_ask other = *ask;
+    other.vehicle = id;
+    other.runs = ask->runs < 1000 ? ask->runs : 1000; /* one run of it is used: its 80 % finish to a few per cent */
+    other.progress = NULL;
+    if (!facts_read(ask->garage, a, ask->trade, id, &facts, f)) return false;
+    int direction = reckoning_direction(&facts, ask->trade);
+    if (!reckoning_run(a, &other, &facts, *taken, direction, false, &r, f)) return false;
+    int run = run_at_80(&r.forecast, *a);
+    if (run < 0) return true; /* it never ends: it takes nothing that can be told */
+    if (!*taken) {
+        *taken = ARENA_NEW(a, struct taken);
+        (*taken)->n_sessions = r.model.calendar.n_sessions;
+        (*taken)->until = ARENA_ARRAY(a, int32_t, r.model.calendar.n_sessions);
+        (*taken)->bays = ARENA_ARRAY(a, uint8_t, r.model.calendar.n_sessions);
+    }
+    add_taken(a, ask, &r, run, *taken);
+    text_print(names, "%s%s", names->length > 0 ? ", " : "", facts.name);
+    return true;
+}
+
+bool reckoning_taken(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
+                     struct taken **taken, const char **who, struct fail *f)
+{
+    const struct record_kind *kind = record_kind_find("vehicle");
+    struct record *vehicles;
+    int n;
+    *taken = NULL;
+    *who = NULL;
+    if (!garage_list(ask->garage, a, kind, NULL, &vehicles, &n, f)) return false;
+    struct ranked *ranked = ARENA_ARRAY(a, struct ranked, n);
+    for (int i = 0; i < n; i++)
+        ranked[i] = (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
+    qsort(ranked, (size_t)n, sizeof *ranked, by_rank);
+    struct text names = {.arena = a};
+    for (int i = 0; i < n && !text_is(ranked[i].id, facts->vehicle_id); i++)
+        if (!reserve(a, ask, ranked[i].id, taken, &names, f)) return false;
+    if (names.length > 0) *who = names.s;
+    return true;
+}
