@@ -1,0 +1,93 @@
+/* run.h - runs the built program in a folder of its own, as a person would from a shell.
+ *
+ * The program is $FETTLE, else build/fettle; tests are skipped where there is none. HOME, TMPDIR
+ * and the garage are inside the folder, so that nothing outside is read or written. */
+#ifndef TESTS_CLI_RUN_H
+#define TESTS_CLI_RUN_H
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+struct ran {
+    int status; /* exit status, or -1 if it was killed */
+    char out[1 << 18], err[1 << 12];
+};
+
+struct place {
+    char program[4096], dir[4096];
+};
+
+static inline void read_whole(FILE *in, char *to, size_t room)
+{
+    size_t n = fread(to, 1, room - 1, in);
+    to[n] = '\0';
+    while (fgetc(in) != EOF) {
+    }
+}
+
+/* A shell command line in the folder; `fettle` in it is the program. */
+static inline const struct ran *run_line(const struct place *p, const char *line)
+{
+    static struct ran ran;
+    static char command[1 << 14];
+    int n = snprintf(command, sizeof command,
+                     "cd '%s' && export HOME='%s' XDG_DATA_HOME= FETTLE_GARAGE= COLUMNS= NO_COLOR= "
+                     "LC_ALL=en_GB.UTF-8 && fettle() { '%s' \"$@\"; } && { %s\n} 2>err",
+                     p->dir, p->dir, p->program, line);
+    assert_true(n > 0 && (size_t)n < sizeof command);
+    FILE *out = popen(command, "r");
+    assert_non_null(out);
+    read_whole(out, ran.out, sizeof ran.out);
+    int status = pclose(out);
+    ran.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    char path[5000];
+    snprintf(path, sizeof path, "%s/err", p->dir);
+    FILE *err = fopen(path, "r");
+    assert_non_null(err);
+    read_whole(err, ran.err, sizeof ran.err);
+    fclose(err);
+    return &ran;
+}
+
+/* As run_line, and the exit status must be 0. */
+static inline const struct ran *run_good(const struct place *p, const char *line)
+{
+    const struct ran *r = run_line(p, line);
+    if (r->status != 0) fail_msg("%s: exit status %d: %s", line, r->status, r->err);
+    return r;
+}
+
+static inline struct place *place_open(void)
+{
+    static struct place p;
+    const char *program = getenv("FETTLE"), *temporary = getenv("TMPDIR");
+    if (!program) program = "build/fettle";
+    if (access(program, X_OK) != 0 || !realpath(program, p.program)) {
+        print_message("skipped: no program %s\n", program);
+        skip();
+    }
+    snprintf(p.dir, sizeof p.dir, "%s/fettle-test-XXXXXX",
+             temporary && *temporary ? temporary : P_tmpdir);
+    assert_non_null(mkdtemp(p.dir));
+    return &p;
+}
+
+static inline void place_close(const struct place *p)
+{
+    char command[5000];
+    snprintf(command, sizeof command, "chmod -R u+w '%s' && rm -rf '%s'", p->dir, p->dir);
+    assert_int_equal(system(command), 0);
+}
+
+#endif
