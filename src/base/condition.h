@@ -1,4 +1,5 @@
-/* condition.h - the condition of a component, from best to worst. The order matters: odds are cuts along it. */
+/* condition.h - the condition of a component, from best to worst. The order matters: odds are cuts
+ * along it. */
 #ifndef BASE_CONDITION_H
 #define BASE_CONDITION_H
 
@@ -18,6 +19,7 @@ enum condition {
 };
 
 const char *condition_name(enum condition c); /* "sound" .. "not fitted", "unseen" */
-bool condition_parse(const char *s, enum condition *out); /* any case; '-', '_' or blank between words */
+/* Any case; '-', '_' or blank between words. */
+bool condition_parse(const char *s, enum condition *out);
 
 #endif

@@ -1,8 +1,9 @@
 /* fail.h - why something could not be done, in one line.
  *
- * The line says what is wrong, where, and what to do: "finding.condition: no condition 'rotten'; use one of
- * sound, worn, ...". A function that can fail returns bool and fills a struct fail; the first failure is
- * kept, later ones do not overwrite it. A fault in our own logic is an assertion, not a failure. */
+ * The line says what is wrong, where, and what to do: "finding.condition: no condition 'rotten';
+ * use one of sound, worn, ...". A function that can fail returns bool and fills a struct fail; the
+ * first failure is kept, later ones do not overwrite it. A fault in our own logic is an assertion,
+ * not a failure. */
 #ifndef BASE_FAIL_H
 #define BASE_FAIL_H
 

@@ -158,7 +158,7 @@ void money_print_about(struct text *t, double minor, const char *currency)
 {
     assert(fabs(minor) < 1e18);
     double step = 1.0;
-    while (fabs(minor) / step >= 99.5) step *= 10.0;
+    while (fabs(minor) / step >= 100.0) step *= 10.0;
     struct money m = {.minor = (int64_t)(round(minor / step) * step)};
     snprintf(m.currency, sizeof m.currency, "%s", currency);
     print_sum(t, m, true);

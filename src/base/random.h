@@ -1,8 +1,10 @@
-/* random.h - counter-based random numbers: a draw is a pure function of seed, stream, run and index, so
- * that the answer is the same for any number of threads, and an added job disturbs no other.
+/* random.h - counter-based random numbers: a draw is a pure function of seed, stream, run and
+ * index, so that the answer is the same for any number of threads, and an added job disturbs no
+ * other.
  *
- * Published: Philox4x32-10, Salmon, Moraes, Dror & Shaw, SC 2011; known-answer vectors in tests/base.
- * Published: normal quantile, M. J. Wichura, Algorithm AS 241 (PPND16), Applied Statistics 37 (1988). */
+ * Published: Philox4x32-10, Salmon, Moraes, Dror & Shaw, SC 2011; known-answer vectors in
+ * tests/base. Published: normal quantile, M. J. Wichura, Algorithm AS 241 (PPND16), Applied
+ * Statistics 37 (1988). */
 #ifndef BASE_RANDOM_H
 #define BASE_RANDOM_H
 
@@ -30,8 +32,10 @@ static inline struct philox philox4x32_10(const uint32_t counter[4], const uint3
     return (struct philox){{c0, c1, c2, c3}};
 }
 
-/* Four independent 32-bit words for (seed, stream, run, index): key = seed, counter = run, index, stream. */
-static inline struct philox random_words(uint64_t seed, uint64_t stream, uint32_t run, uint32_t index)
+/* Four independent 32-bit words for (seed, stream, run, index): key = seed, counter = run, index,
+ * stream. */
+static inline struct philox random_words(uint64_t seed, uint64_t stream, uint32_t run,
+                                         uint32_t index)
 {
     const uint32_t counter[4] = {run, index, (uint32_t)stream, (uint32_t)(stream >> 32)};
     const uint32_t key[2] = {(uint32_t)seed, (uint32_t)(seed >> 32)};

@@ -141,7 +141,7 @@ static bool fail_unit(const char *s, enum quantity q, const char *what, struct f
                               unit_name_length(u), u->names);
         assert(n < sizeof would_do);
     }
-    return fail_set(f, FAIL_INPUT, "'%s': %s; a %s is given in %s", s, what, quantity_name(q),
+    return fail_set(f, FAIL_INPUT, "'%s': %s; %s is given in %s", s, what, quantity_name(q),
                     would_do);
 }
 
@@ -193,10 +193,12 @@ bool unit_parse(const char *s, enum quantity q, const char *bare, double *si, st
             if (n > 0 && rest[n] && rest[n - 1] == '.') n--; /* "1 ft .5 in" */
             u = find_own(rest, n, q);
         }
-        if (*rest == '\0' && sum == 0.0 && last_factor == INFINITY) {
-            if (bare) u = find_own(bare, strlen(bare), q);
-            assert(!bare || u);
-            if (!u && q != QUANTITY_NUMBER) return fail_unit(s, q, "a number without a unit", f);
+        if (*rest == '\0') {
+            const bool alone = last_factor == INFINITY;
+            u = alone && bare ? find_own(bare, strlen(bare), q) : NULL;
+            assert(u || !bare || !alone);
+            if (!u && !(alone && q == QUANTITY_NUMBER))
+                return fail_unit(s, q, "a number without a unit", f);
         } else if (!u) {
             return fail_unknown_unit(s, rest, q, f);
         }
