@@ -1,5 +1,7 @@
 #include "face/cli/context.h"
 
+#include "face/cli/wrap.h"
+
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -145,10 +147,14 @@ bool context_print_json(struct context *c, json_t *object, struct fail *f)
 
 void context_say(const struct context *c, const char *format, ...)
 {
-    va_list arguments;
-    (void)c;
+    va_list arguments, again;
     va_start(arguments, format);
-    vprintf(format, arguments);
+    va_copy(again, arguments);
+    int n = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    assert(n >= 0);
+    char *line = ARENA_ARRAY(c->arena, char, n + 1);
+    vsnprintf(line, (size_t)n + 1, format, arguments);
     va_end(arguments);
-    putchar('\n');
+    puts(wrap_clean(c->arena, line, true));
 }

@@ -62,7 +62,7 @@ void context_close(struct context *c);
 void context_print_sheet(const struct context *c, const struct sheet *s);
 bool context_print_json(struct context *c, json_t *object, struct fail *f);
 
-/* For a person at the other end: a line on standard output. */
+/* For a person at the other end: a line on standard output, made harmless (wrap_clean). */
 void context_say(const struct context *c, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 

@@ -17,7 +17,7 @@ const struct intake_key intake_keys[] = {
      "over."},
     {5, "earth", "vehicle", "earth", "Which pole of the battery goes to the body (earth, ground)?",
      NULL},
-    {6, "state", "vehicle", "state", "Is it whole, part-stripped or boxed?", NULL},
+    {6, "state", "vehicle", "state", "Is it in one piece?", NULL},
     {7, "turns", "vehicle", "turns", "Does the engine turn?",
      "By hand only, out of gear, ignition off. If it resists, stop, and answer no: force breaks "
      "rings and valves."},
@@ -78,8 +78,7 @@ static struct record *record_of(const struct intake *in, const struct intake_key
                                        : in->workshop;
 }
 
-/* Sums are in the currency that was said with this intake, else in the garage's. */
-static const char *currency_of(struct context *c, const struct intake *in)
+const char *intake_currency(struct context *c, const struct intake *in)
 {
     const char *said = record_text(in->workshop, "currency", NULL);
     return said ? said : context_currency(c);
@@ -90,7 +89,7 @@ bool intake_set(struct context *c, struct intake *in, const struct intake_key *k
 {
     struct record *r = record_of(in, k);
     const struct value before = *record_get(r, k->field);
-    if (!record_set(c->arena, r, k->field, text, currency_of(c, in), f)) return false;
+    if (!record_set(c->arena, r, k->field, text, intake_currency(c, in), f)) return false;
     bool known = record_get(r, k->field)->set;
     if (!known && text_is(k->key, "name")) {
         r->values[record_field(r->kind, k->field)] = before;

@@ -32,6 +32,9 @@ bool intake_set(struct context *c, struct intake *in, const struct intake_key *k
 const char *intake_answer(const struct intake *in,
                           const struct intake_key *k); /* NULL: not known */
 const struct intake_key *intake_find(const char *key); /* or NULL */
+/* Of sums without one: that said with this intake, else the garage's, else the locale's, else NULL.
+ */
+const char *intake_currency(struct context *c, const struct intake *in);
 /* Asks all of them on standard input and output; '<' goes back. False, nothing stored, if broken
  * off. */
 bool intake_ask(struct context *c, struct intake *in, struct fail *f);

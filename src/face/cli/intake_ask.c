@@ -1,6 +1,7 @@
 /* The twelve questions, asked of a person. A wrong answer is told why and asked again; nothing is
  * stored here. */
 #include "face/cli/intake.h"
+#include "face/cli/wrap.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -58,9 +59,12 @@ static void put_question(struct context *c, const struct intake *in, const struc
         printf("]");
     } else if (d->type == FIELD_YES) {
         printf(" [yes, no]");
+    } else if (d->type == FIELD_MONEY) {
+        const char *currency = intake_currency(c, in);
+        printf(" [%s]", currency ? currency : "with its currency, as 300 GBP");
     }
     const char *now = intake_answer(in, k);
-    if (now) printf(" (now: %s)", now);
+    if (now) printf(" (now: %s)", wrap_clean(c->arena, now, false));
     printf(" ");
 }
 
@@ -82,8 +86,8 @@ static int next_asked(int i)
 bool intake_ask(struct context *c, struct intake *in, struct fail *f)
 {
     char line[ANSWER_BYTES];
-    context_say(c, "Twelve questions. Enter keeps what stands there, '?' means you do not know, "
-                   "'<' goes back.");
+    context_say(c, "Twelve questions. Enter, or '?', if you do not know; '<' goes back.\n"
+                   "Enter keeps an answer that stands there already.");
     for (int i = 0;;) {
         const struct intake_key *k = &intake_keys[i = next_asked(i)];
         if (k->key)
@@ -93,11 +97,13 @@ bool intake_ask(struct context *c, struct intake *in, struct fail *f)
             printf("Store this? [yes, no] (now: yes) ");
         }
         enum reply reply = read_reply(line);
-        if (reply == REPLY_END)
+        if (reply == REPLY_END) {
+            context_say(c, "%s", "");
             return fail_set(
                 f, FAIL_INPUT,
                 "intake: broken off, nothing was stored; begin again, or give the answers "
                 "as key=value");
+        }
         if (reply == REPLY_TOO_LONG) {
             context_say(c, "  That was longer than %d bytes; shorter, please.", ANSWER_BYTES - 2);
         } else if (reply == REPLY_BACK) {

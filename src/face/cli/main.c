@@ -1,6 +1,7 @@
 /* fettle: the command line. Exit status 0 done, 1 the answer is no, 2 wrong use or bad input, 3 the
  * garage cannot be used; a failure is one line on standard error. */
 #include "face/cli/context.h"
+#include "face/cli/wrap.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -76,7 +77,7 @@ int main(int argc, char *argv[])
     if (!done) {
         assert(f.kind != FAIL_NONE); /* whoever says no says why */
         fflush(stdout);
-        fprintf(stderr, "fettle: %s\n", f.text);
+        fprintf(stderr, "fettle: %s\n", wrap_clean(&arena, f.text, false));
     }
     arena_close(&arena);
     return status[done ? FAIL_NONE : f.kind];

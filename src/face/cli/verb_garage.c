@@ -2,8 +2,6 @@
 #include "face/cli/context.h"
 #include "face/cli/verbs.h"
 
-#include <stdio.h>
-
 static bool check(struct context *c, struct garage *g, struct fail *f)
 {
     struct text report = {.arena = c->arena};
@@ -14,7 +12,7 @@ static bool check(struct context *c, struct garage *g, struct fail *f)
                                 entries, "faults", faults, "report", text_get(&report));
         if (!context_print_json(c, out, f)) return false;
     } else {
-        fputs(text_get(&report), stdout);
+        if (report.length) context_say(c, "%s", text_get(&report));
         if (faults == 0)
             context_say(c, "%s is sound: %d journal entries verified", garage_dir(g), entries);
     }

@@ -1,0 +1,416 @@
+#include "face/show/show_plan.h"
+
+#include "face/show/words.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { JOBS_SHOWN = 8, ORDER_WEEKS = 10, ORDERS_FEWEST = 8 };
+
+/* ---- when, how long, how much ---- */
+
+static const char *end_word(const struct plan *p)
+{
+    return text_is(p->direction->head.id, "sell") ? "sold" : text_is(p->direction->head.id, "preserve") ? "done" : "drives";
+}
+
+/* The milestone that says in the builder's words that the vehicle is ready; the finish where there is none. */
+static const struct quantiles *ready(const struct plan *p)
+{
+    for (int i = 0; i < p->n_milestones; i++)
+        if (text_starts(p->milestones[i].job->milestone, "it drives")) return &p->milestones[i].finish;
+    return &p->finish;
+}
+
+static void say_moment(struct sheet *s, const struct plan *p, const char *name, const struct quantiles *q)
+{
+    struct arena *a = s->arena;
+    if (isinf(q->p50))
+        sheet_fact(s, TONE_BAD, name, "fewer than half of the runs get there; see below");
+    else if (isinf(q->p80))
+        sheet_fact(s, TONE_CARE, name, "%s at 50 %%; 80 %% is not reached", words_moment(a, p->first, q->p50));
+    else
+        sheet_fact(s, TONE_PLAIN, name, "%s at 50 %%, %s at 80 %%", words_moment(a, p->first, q->p50),
+                   words_moment(a, p->first, q->p80));
+}
+
+static void say_totals(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    const struct quantiles *q = ready(p);
+    if (q != &p->finish) say_moment(s, p, "Drives", q);
+    say_moment(s, p, q == &p->finish ? (text_is(end_word(p), "sold") ? "Sold" : "Done") : "File closed", &p->finish);
+    sheet_fact(s, TONE_PLAIN, "Work", "%s at 50 %%, %s at 80 %%", words_hours(a, p->hours.p50),
+               words_hours(a, p->hours.p80));
+    sheet_fact(s, TONE_PLAIN, "Money still to spend", "%s at 50 %%, %s at 80 %%",
+               words_money(a, p->cost.p50, p->currency), words_money(a, p->cost.p80, p->currency));
+    if (!p->purse_open && p->ceiling < 1e15) {
+        bool over = p->cost.p80 > p->ceiling;
+        sheet_fact(s, over ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s", words_money(a, p->ceiling, p->currency),
+                   over ? ", less than the 80 % bill" : "");
+    }
+    if (p->never > 0.005)
+        sheet_fact(s, TONE_CARE, "Not done", "%s of the runs do not end within %.0f years%s", words_share(a, p->never),
+                   p->horizon_years,
+                   p->no_money > 0.005 ? arena_print(a, "; in %s the ceiling stops it", words_share(a, p->no_money)) : "");
+}
+
+static void say_notes(struct sheet *s, const struct plan *p)
+{
+    if (!p->decided)
+        sheet_item(s, "No direction was decided, so '%s' is planned; compare them with: fettle choose", p->direction->head.id);
+    if (p->after) sheet_item(s, "Hands, bay and money go first to: %s.", p->after);
+    for (int i = 0; i < p->n_notes; i++) sheet_item(s, "%s", p->notes[i]);
+}
+
+static void chart_milestones(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    double high = 0;
+    for (int i = 0; i < p->n_milestones; i++)
+        if (!isinf(p->milestones[i].finish.p90)) high = fmax(high, p->milestones[i].finish.p90);
+    if (!isinf(p->finish.p90)) high = fmax(high, p->finish.p90);
+    if (high <= 0 || p->n_milestones == 0) return;
+    struct sheet_chart *c = sheet_chart(s, CHART_RANGES, "Milestones: 10 %, 50 % and 90 %", "date", 0,
+                                        words_day(a, p->first), high, words_moment(a, p->first, high));
+    for (int i = 0; i < p->n_milestones; i++) {
+        const struct quantiles *q = &p->milestones[i].finish;
+        if (isinf(q->p50)) continue;
+        sheet_chart_row(s, c, (struct chart_row){.label = p->milestones[i].job->milestone,
+                                                 .text = words_moment(a, p->first, q->p50),
+                                                 .low = q->p10, .middle = q->p50, .high = isinf(q->p90) ? high : q->p90});
+    }
+}
+
+/* ---- the next four weeks ---- */
+
+static void table_sessions(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    sheet_heading(s, 2, "The next four weeks, if nothing goes wrong");
+    if (p->n_stints == 0) {
+        sheet_text(s, "No work falls in them.");
+        return;
+    }
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "day", ALIGN_LEFT, 1);
+    sheet_column(s, t, "from", ALIGN_LEFT, 2);
+    sheet_column(s, t, "to", ALIGN_LEFT, 3);
+    sheet_column(s, t, "job", ALIGN_LEFT, 1);
+    sheet_column(s, t, "", ALIGN_LEFT, 2);
+    day last = DAY_NONE;
+    for (int i = 0; i < p->n_stints; i++) {
+        const struct plan_stint *x = &p->stints[i];
+        sheet_cell(s, t, TONE_PLAIN, "%s", x->day != last ? words_short_day(a, x->day) : "");
+        sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, x->from));
+        sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, x->to > MINUTES_A_DAY ? MINUTES_A_DAY : x->to));
+        sheet_cell(s, t, TONE_PLAIN, "%s%s", x->job->head.name, x->hands > 1 ? " (two of you)" : "");
+        sheet_cell(s, t, TONE_FAINT, "%s", x->begins && x->ends ? "" : x->ends ? "done" : x->begins ? "begun" : "goes on");
+        last = x->day;
+    }
+    if (p->shown_former) sheet_text(s, "In the order of the adopted plan, which still ends earlier than a new one would.");
+}
+
+/* Each caution once, beside the first of these sessions' jobs that needs it. */
+static void say_cautions(struct sheet *s, const struct plan *p, const struct trade *t)
+{
+    uint8_t *said = ARENA_ARRAY(s->arena, uint8_t, t->n_cautions);
+    for (int i = 0; i < p->n_stints; i++)
+        for (int k = 0; k < p->stints[i].job->n_cautions; k++) {
+            int c = p->stints[i].job->cautions[k];
+            if (said[c]++) continue;
+            sheet_caution(s, arena_print(s->arena, "%s: %s", p->stints[i].job->head.name, t->cautions[c].text),
+                          t->cautions[c].defer);
+        }
+}
+
+/* ---- orders ---- */
+
+static void table_orders(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    int n = 0, until = ORDER_WEEKS * 7 * MINUTES_A_DAY;
+    while (n < p->n_orders && (n < ORDERS_FEWEST || p->orders[n].by < until)) n++;
+    sheet_heading(s, 2, "Order by");
+    if (n == 0) {
+        sheet_text(s, "Nothing has to be ordered.");
+        return;
+    }
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "by", ALIGN_LEFT, 1);
+    sheet_column(s, t, "part", ALIGN_LEFT, 1);
+    sheet_column(s, t, "count", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "each about", ALIGN_RIGHT, 2);
+    sheet_column(s, t, "comes in", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "odds of need", ALIGN_RIGHT, 3);
+    sheet_column(s, t, "for", ALIGN_LEFT, 5);
+    for (int i = 0; i < n; i++) {
+        const struct plan_order *o = &p->orders[i];
+        bool now = o->by < 7 * MINUTES_A_DAY;
+        const char *when = o->by <= 0 ? (o->waits_for_gate ? "once decided" : "now")
+                                      : words_short_day(a, p->first + o->by / MINUTES_A_DAY);
+        sheet_cell(s, t, now && !o->waits_for_gate ? TONE_CARE : TONE_PLAIN, "%s", when);
+        sheet_cell(s, t, TONE_PLAIN, "%s", o->part->head.name);
+        sheet_cell(s, t, TONE_PLAIN, "%g", o->count);
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, o->price, p->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_days(a, o->lead_days));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, o->chance));
+        sheet_cell(s, t, TONE_FAINT, "%s", o->job->head.name);
+    }
+    if (n < p->n_orders) sheet_text(s, "%d more later; all of them with --json.", p->n_orders - n);
+    sheet_note(s, MARK_PRACTICE, "Prices and lead times are common practice, not quotes", "");
+}
+
+/* ---- money by month ---- */
+
+static void table_months(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    if (p->n_months == 0) return;
+    sheet_heading(s, 2, "Money by month");
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "month", ALIGN_LEFT, 1);
+    if (!p->purse_open) sheet_column(s, t, "purse brings", ALIGN_RIGHT, 3);
+    sheet_column(s, t, "ordered, 50 %", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "ordered, 80 %", ALIGN_RIGHT, 2);
+    for (int i = 0; i < p->n_months && i < 12; i++) {
+        const struct plan_month *m = &p->months[i];
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_month(a, m->first));
+        if (!p->purse_open) sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, m->pay, p->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, m->p50, p->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, m->p80, p->currency));
+    }
+    if (p->purse_open) return;
+    if (p->money_binds && p->more_days > 2 * p->more_error)
+        sheet_text(s, "Money holds the work up. %s more a month would end it %s sooner.",
+                   words_money(a, p->more_money, p->currency), words_days(a, p->more_days));
+    else
+        sheet_text(s, "Another %s a month would win nothing that we can tell: hands, not money, set the date.",
+                   words_money(a, p->more_money, p->currency));
+}
+
+/* ---- what the date hangs on ---- */
+
+static void say_hang(struct sheet *s, const struct plan *p)
+{
+    static const char *const name[HOLD_COUNT] = {
+        [HOLD_NOTHING] = "before the first session", [HOLD_BEFORE] = "waiting for the next session",
+        [HOLD_WAIT] = "soaking, curing, shop time",  [HOLD_PARTS] = "deliveries",
+        [HOLD_MONEY] = "money",                      [HOLD_HANDS] = "work, and the nights between sessions"};
+    struct arena *a = s->arena;
+    sheet_heading(s, 2, "What the date hangs on");
+    for (int h = HOLD_COUNT - 1; h >= 0; h--)
+        if (p->hang[h] >= 0.005) sheet_fact(s, TONE_PLAIN, name[h], "%s of the time", words_share(a, p->hang[h]));
+    struct sheet_table *t = sheet_table(s, "Jobs that are most often on the chain that sets the date");
+    sheet_column(s, t, "job", ALIGN_LEFT, 1);
+    sheet_column(s, t, "on the chain", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "needed", ALIGN_RIGHT, 2);
+    sheet_column(s, t, "done by, 50 %", ALIGN_LEFT, 3);
+    uint8_t *shown = ARENA_ARRAY(a, uint8_t, p->n_jobs);
+    for (int n = 0; n < JOBS_SHOWN && n < p->n_jobs; n++) {
+        int best = -1;
+        for (int i = 0; i < p->n_jobs; i++)
+            if (!shown[i] && (best < 0 || p->jobs[i].critical * p->jobs[i].chance >
+                                              p->jobs[best].critical * p->jobs[best].chance))
+                best = i;
+        const struct plan_job *j = &p->jobs[best];
+        shown[best] = 1;
+        if (j->critical < 0.05) break;
+        sheet_cell(s, t, TONE_PLAIN, "%s", j->job->head.name);
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, j->critical));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, j->chance));
+        sheet_cell(s, t, TONE_FAINT, "%s", words_moment(a, p->first, j->finish == NEVER ? (double)INFINITY : j->finish));
+    }
+}
+
+static void say_setbacks(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    bool headed = false;
+    for (int i = 0; i < p->n_setbacks; i++) {
+        const struct plan_setback *x = &p->setbacks[i];
+        if (x->days <= 2 * x->error) continue;
+        if (!headed) sheet_heading(s, 2, "Setbacks that cost the most days");
+        headed = true;
+        sheet_item(s, "%s, at '%s': happens in %s of the runs; costs %s and %s on average over all. %s", x->setback->head.name,
+                   x->job->head.name, words_share(a, x->chance), words_days(a, x->days),
+                   words_money(a, x->money, p->currency),
+                   x->setback->stop ? arena_print(a, "Stop rule: %s.", x->setback->stop) : "");
+    }
+}
+
+static void say_why(struct sheet *s, const struct plan *p)
+{
+    struct arena *a = s->arena;
+    struct sheet_why *w = sheet_why(
+        s, "Why these dates?",
+        "each run draws conditions, hours, setbacks, leads and kept sessions, and does the jobs in order of the longest "
+        "tail, looking only at what has finished; the figures are quantiles over the runs",
+        MARK_PRACTICE, "odds, hours and prices of the trade data");
+    sheet_why_input(s, w, "runs", "%d", p->runs);
+    sheet_why_input(s, w, "seed", "%llu", (unsigned long long)p->seed);
+    sheet_why_input(s, w, "hours a week as planned", "%.1f", p->calendar.hours_a_week);
+    sheet_why_input(s, w, "first day", "%s", words_day(a, p->first));
+    sheet_why_input(s, w, "ends, if nothing goes wrong", "%s",
+                    p->shown_finish == NEVER ? "not within the calendar" : words_moment(a, p->first, p->shown_finish));
+}
+
+static struct sheet *begin(struct arena *a, const struct plan *p)
+{
+    struct sheet *s = sheet_new(a, arena_print(a, "%s: %s", p->vehicle, p->direction->head.name));
+    say_notes(s, p);
+    say_totals(s, p);
+    return s;
+}
+
+struct sheet *show_plan(struct arena *a, const struct plan *p)
+{
+    struct sheet *s = begin(a, p);
+    chart_milestones(s, p);
+    table_sessions(s, p);
+    say_cautions(s, p, p->trade);
+    table_orders(s, p);
+    table_months(s, p);
+    say_hang(s, p);
+    say_setbacks(s, p);
+    say_why(s, p);
+    sheet_note(s, MARK_PRACTICE, "Odds of condition, hours and setbacks are common practice until your own looks and logged "
+                                 "hours take their place", "");
+    return s;
+}
+
+struct sheet *show_first_forecast(struct arena *a, const struct plan *p)
+{
+    struct sheet *s = begin(a, p);
+    sheet_note(s, MARK_PRACTICE, "A first forecast from a few answers: wide, and honest about it. Every look narrows it", "");
+    sheet_link(s, "One lap round it", "survey");
+    sheet_link(s, "What should become of it", "choose");
+    sheet_link(s, "The whole plan", "plan");
+    return s;
+}
+
+/* ---- JSON ---- */
+
+static json_t *json_moment_of(const struct plan *p, int32_t moment)
+{
+    return words_json_moment(p->first, moment == NEVER ? (double)INFINITY : moment);
+}
+
+static json_t *json_jobs(const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_jobs; i++) {
+        const struct plan_job *j = &p->jobs[i];
+        json_array_append_new(all, json_pack("{s:s, s:s, s:o, s:o, s:f, s:f}", "job", j->job->head.id, "name",
+                                             j->job->head.name, "start", json_moment_of(p, j->start), "finish",
+                                             json_moment_of(p, j->finish), "chance", words_round(j->chance, 4),
+                                             "critical", words_round(j->critical, 4)));
+    }
+    return all;
+}
+
+static json_t *json_orders(const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_orders; i++) {
+        const struct plan_order *o = &p->orders[i];
+        json_array_append_new(
+            all, json_pack("{s:s, s:o, s:f, s:f, s:o, s:f, s:s, s:s}", "part", o->part->head.id, "date",
+                           words_json_moment(p->first, o->by), "count", o->count, "chance", words_round(o->chance, 4),
+                           "price", words_json_money(o->price, p->currency), "lead_days", words_round(o->lead_days, 1),
+                           "for", o->job->head.id, "mark", mark_word(o->part->head.mark)));
+    }
+    return all;
+}
+
+static json_t *json_setbacks(const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_setbacks; i++) {
+        const struct plan_setback *x = &p->setbacks[i];
+        json_array_append_new(all, json_pack("{s:s, s:s, s:f, s:f, s:f, s:o}", "setback", x->setback->head.id, "job",
+                                             x->job->head.id, "chance", words_round(x->chance, 4), "days",
+                                             words_round(x->days, 2), "error", words_round(x->error, 2), "cost",
+                                             words_json_money(x->money, p->currency)));
+    }
+    return all;
+}
+
+static json_t *json_sessions(struct arena *a, const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_stints; i++) {
+        const struct plan_stint *x = &p->stints[i];
+        json_array_append_new(all, json_pack("{s:o, s:s, s:s, s:s, s:i}", "date",
+                                             words_json_moment(x->day, 0), "from", words_clock(a, x->from), "to",
+                                             words_clock(a, x->to > MINUTES_A_DAY ? MINUTES_A_DAY : x->to), "job",
+                                             x->job->head.id, "hands", x->hands));
+    }
+    return all;
+}
+
+static json_t *json_months(const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_months; i++) {
+        const struct plan_month *m = &p->months[i];
+        json_array_append_new(all, json_pack("{s:o, s:o, s:o, s:o}", "month", words_json_moment(m->first, 0), "purse",
+                                             p->purse_open ? json_null() : words_json_money(m->pay, p->currency),
+                                             "p50", words_json_money(m->p50, p->currency), "p80",
+                                             words_json_money(m->p80, p->currency)));
+    }
+    return all;
+}
+
+static json_t *json_notes(const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_notes; i++) json_array_append_new(all, json_string(p->notes[i]));
+    return all;
+}
+
+static json_t *json_milestones(const struct plan *p)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < p->n_milestones; i++)
+        json_array_append_new(all, json_pack("{s:s, s:s, s:o}", "job", p->milestones[i].job->head.id, "milestone",
+                                             p->milestones[i].job->milestone, "finish",
+                                             words_json_moments(&p->milestones[i].finish, p->first)));
+    return all;
+}
+
+static json_t *json_hang(const struct plan *p)
+{
+    static const char *const name[HOLD_COUNT] = {"start", "session", "wait", "parts", "money", "hands"};
+    json_t *all = json_object();
+    for (int h = 0; h < HOLD_COUNT; h++) json_object_set_new(all, name[h], json_real(words_round(p->hang[h], 4)));
+    return all;
+}
+
+json_t *show_plan_json(struct arena *a, const struct plan *p)
+{
+    json_t *o = json_object();
+    json_object_set_new(o, "vehicle", json_string(p->vehicle));
+    json_object_set_new(o, "direction", json_string(p->direction->head.id));
+    json_object_set_new(o, "seed", json_integer((json_int_t)p->seed));
+    json_object_set_new(o, "runs", json_integer(p->runs));
+    json_object_set_new(o, "notes", json_notes(p));
+    json_object_set_new(o, "finish", words_json_moments(&p->finish, p->first));
+    json_object_set_new(o, "hours", words_json_numbers(&p->hours));
+    json_object_set_new(o, "cost", words_json_moneys(&p->cost, p->currency));
+    json_object_set_new(o, "not_finished", json_real(words_round(p->never, 4)));
+    json_object_set_new(o, "out_of_money", json_real(words_round(p->no_money, 4)));
+    json_object_set_new(o, "milestones", json_milestones(p));
+    json_object_set_new(o, "jobs", json_jobs(p));
+    json_object_set_new(o, "order_by", json_orders(p));
+    json_object_set_new(o, "sessions", json_sessions(a, p));
+    json_object_set_new(o, "months", json_months(p));
+    json_object_set_new(o, "hangs_on", json_hang(p));
+    json_object_set_new(o, "setbacks", json_setbacks(p));
+    if (!p->purse_open)
+        json_object_set_new(o, "more_money",
+                            json_pack("{s:o, s:f, s:f}", "a_month", words_json_money(p->more_money, p->currency), "days",
+                                      words_round(p->more_days, 2), "error", words_round(p->more_error, 2)));
+    json_object_set_new(o, "order", json_string(p->order));
+    return o;
+}
