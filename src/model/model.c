@@ -99,21 +99,35 @@ bool build_calendar(struct build *b, struct fail *f)
     return true;
 }
 
+static bool build_vehicle(struct build *b, struct fail *f)
+{
+    if (!figures_read(b->t, &b->figures, f)) return false;
+    const char *unknown = settle_answers(b);
+    note_coverage(b); /* what is not covered stands first */
+    if (unknown)
+        build_note(b, "Not known, so the usual is taken: %s. Mend with: fettle change vehicle '%s' ...", unknown,
+                   b->facts->name);
+    build_components(b);
+    return true;
+}
+
+bool model_survey(struct arena *a, const struct trade *t, const struct facts *facts, struct model *out,
+                  struct fail *f)
+{
+    *out = (struct model){.trade = t, .facts = facts, .direction = -1};
+    struct build b = {.a = a, .t = t, .facts = facts, .out = out};
+    return build_vehicle(&b, f);
+}
+
 bool model_make(struct arena *a, const struct trade *t, const struct facts *facts, const struct model_ask *ask,
                 struct model *out, struct fail *f)
 {
     *out = (struct model){.trade = t, .facts = facts, .direction = ask->direction};
     struct build b = {.a = a, .t = t, .facts = facts, .ask = ask, .out = out};
     out->first = facts->start != DAY_NONE && facts->start > ask->today ? facts->start : ask->today;
-    if (!figures_read(t, &b.figures, f)) return false;
-    const char *unknown = settle_answers(&b);
-    note_coverage(&b); /* what is not covered stands first */
-    if (unknown)
-        build_note(&b, "Not known, so the usual is taken: %s. Mend with: fettle change vehicle '%s' ...", unknown,
-                   facts->name);
-    if (!build_money(&b, f)) return false;
-    build_components(&b);
-    if (!build_jobs(&b, f) || !build_calendar(&b, f) || !build_purse(&b, f)) return false;
+    if (!build_vehicle(&b, f) || !build_money(&b, f) || !build_jobs(&b, f) || !build_calendar(&b, f) ||
+        !build_purse(&b, f))
+        return false;
     note_loose_findings(&b);
     return project_valid(&out->project, *a, f);
 }

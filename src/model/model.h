@@ -45,6 +45,10 @@ struct model {
     int answers[ANSWER_COUNT]; /* as used: the usual one where it is not known */
 };
 
+/* Components and their odds alone, with the notes on coverage: for a survey, which needs no calendar and no purse. */
+bool model_survey(struct arena *a, const struct trade *t, const struct facts *facts, struct model *out,
+                  struct fail *f);
+
 bool model_make(struct arena *a, const struct trade *t, const struct facts *facts, const struct model_ask *ask,
                 struct model *out, struct fail *f);
 

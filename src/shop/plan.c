@@ -202,6 +202,7 @@ bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, 
     int direction = ask->direction >= 0 ? ask->direction : reckoning_direction(facts, ask->trade);
     if (!reckoning_run(a, ask, facts, taken, direction, true, r, f)) return false;
     const struct model *m = &r->model;
+    out->trade = ask->trade;
     out->vehicle = facts->name;
     out->direction = &ask->trade->directions[direction];
     out->decided = ask->direction >= 0 || facts->direction >= 0;

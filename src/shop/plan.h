@@ -56,6 +56,7 @@ struct plan_milestone {
 enum { PLAN_SETBACKS = 3, PLAN_MONTHS = 24, PLAN_WEEKS = 4 };
 
 struct plan {
+    const struct trade *trade;
     const char *vehicle;
     const struct trade_direction *direction;
     bool decided;          /* false: no direction was decided, "drive" is shown */

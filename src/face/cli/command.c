@@ -7,6 +7,8 @@
 
 const struct command *const commands[] = {
     &command_new,      &command_intake,
+    &command_survey,   &command_choose,
+    &command_plan,
     &command_add,      &command_change,
     &command_remove,   &command_list,
     &command_undo,     &command_kinds,

@@ -1,0 +1,13 @@
+/* show_choose.h - the directions side by side, and the looks that could change the choice. */
+#ifndef SHOW_SHOW_CHOOSE_H
+#define SHOW_SHOW_CHOOSE_H
+
+#include "face/show/sheet.h"
+#include "shop/choose.h"
+
+#include <jansson.h>
+
+struct sheet *show_choose(struct arena *a, const struct choose *c);
+json_t *show_choose_json(const struct choose *c);
+
+#endif
