@@ -54,6 +54,10 @@ else ifeq ($(VARIANT),tsan)
 else
   $(error VARIANT is release, asan, clang or tsan)
 endif
+# One short line a file; V=1 shows whole commands.
+Q := $(if $(V),,@)
+say = $(if $(V),,@echo "  $(1)")
+
 CFLAGS_ALL = $(COMMON) $(MODE) $(PKG_CFLAGS) $(CFLAGS)
 
 # ---- floors: each a static library; a link line names a floor and those below it, so that an arrow upward
@@ -88,7 +92,8 @@ TEST_BIN_$(1) := $$(TEST_SRC_$(1):tests/%.c=$(B)/tests/%)
 $$(TEST_BIN_$(1)): $(B)/tests/$(1)/%: $(B)/obj/tests/$(1)/%.o $$(TEST_HELP_$(1)) $$(BELOW_$(1):%=$(B)/lib%.a) \
 		$(B)/obj/embed.o
 	@mkdir -p $$(@D)
-	$(CC) $$(CFLAGS_ALL) -o $$@ $$< $$(TEST_HELP_$(1)) $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o $$(PKG_LIBS) \
+	$$(call say,link $$@)
+	$$(Q)$(CC) $$(CFLAGS_ALL) -o $$@ $$< $$(TEST_HELP_$(1)) $$(BELOW_$(1):%=$(B)/lib%.a) $(B)/obj/embed.o $$(PKG_LIBS) \
 		-lcmocka -lm
 run-tests-$(1): $$(TEST_BIN_$(1))
 	@for t in $$(TEST_BIN_$(1)); do echo "== $$$$t"; $$$$t || exit 1; done
@@ -97,10 +102,12 @@ $(foreach f,$(FLOORS),$(eval $(call floor,$(f))))
 
 $(B)/obj/%.o: src/%.c
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+	$(call say,cc $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 $(B)/obj/tests/%.o: tests/%.c
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -Itests -DTRADE_DIR='"trade"' -DSHARED_DIR='"../shared"' -MMD -MP -c -o $@ $<
+	$(call say,cc $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -Itests -DTRADE_DIR='"trade"' -DSHARED_DIR='"../shared"' -MMD -MP -c -o $@ $<
 
 # ---- embedded files: trade/ as one blob, checked before it is embedded ----------------------------------------
 TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
@@ -109,10 +116,11 @@ build/trade.blob: $(TRADE) tools/blob.sh
 	@tools/blob.sh $(TRADE) > $@
 $(B)/obj/embed.o: src/library/embed.S build/trade.blob src/garage/schema.sql
 	@mkdir -p $(@D)
-	$(CC) -c -o $@ $<
+	$(Q)$(CC) -c -o $@ $<
 
 $(B)/fettle: $(B)/obj/face/cli/main.o $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o
-	$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
+	$(call say,link $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
 	@$@ trade check trade
 
 # ---- acts ----------------------------------------------------------------------------------------------------
@@ -149,10 +157,12 @@ format:
 BENCH_BIN := $(patsubst bench/%.c,$(B)/bench/%,$(wildcard bench/*.c))
 $(B)/obj/benchmarks/%.o: bench/%.c
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+	$(call say,cc $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 $(BENCH_BIN): $(B)/bench/%: $(B)/obj/benchmarks/%.o $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
+	$(call say,link $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
 benchmarks: $(BENCH_BIN)
 .PHONY: benchmarks
 
