@@ -1,27 +1,6 @@
-#include "reckon/dispatch.h"
+#include "reckon/dispatch_inside.h"
 
-#include <assert.h>
-#include <math.h>
 #include <string.h>
-
-/* Jobs are numbered by rank in here: 0 is the most urgent, so that a set of jobs is a bit set whose first bit is
- * the job to take. */
-struct dispatch {
-    const struct project *p;
-    int n, words;
-    int *job;          /* rank -> job */
-    int *rank;         /* job -> rank */
-    int *n_before;     /* jobs before it */
-    struct range *next; /* into nexts: ranks that come after it */
-    int *nexts;
-    int *hands;
-    int32_t *high;      /* by rank: 90 % point of an unbroken job's minutes, no more than the longest session */
-    uint8_t *bay, *unbroken, *two; /* two: needs more hands than the builder has alone */
-    double *warm;
-    int *survey, n_survey; /* ranks whose parts are ordered on day 0 */
-    int *later, n_later;   /* and when the gate is done */
-    int gate;              /* rank, or -1 */
-};
 
 struct desk {
     int32_t *ready;     /* by rank: when all that it waits for is there, as far as known */
@@ -47,68 +26,6 @@ struct desk {
     uint8_t *is_done_mark;
 };
 
-static int32_t later_of(int32_t a, int32_t b)
-{
-    return a > b ? a : b;
-}
-
-struct dispatch *dispatch_prepare(struct arena *a, const struct project *p, const int *order)
-{
-    struct dispatch *d = ARENA_NEW(a, struct dispatch);
-    int n = p->n_jobs;
-    assert(n < 1 << 16);
-    *d = (struct dispatch){.p = p, .n = n, .words = (n + 63) / 64, .gate = -1};
-    d->job = ARENA_ARRAY(a, int, n);
-    d->rank = ARENA_ARRAY(a, int, n);
-    const int *by = order ? order : rank_by_tail(a, p);
-    for (int r = 0; r < n; r++) d->rank[d->job[r] = by[r]] = r;
-    d->n_before = ARENA_ARRAY(a, int, n);
-    d->next = ARENA_ARRAY(a, struct range, n);
-    d->nexts = ARENA_ARRAY(a, int, p->n_after);
-    d->hands = ARENA_ARRAY(a, int, n);
-    d->high = ARENA_ARRAY(a, int32_t, n);
-    d->bay = ARENA_ARRAY(a, uint8_t, n);
-    d->unbroken = ARENA_ARRAY(a, uint8_t, n);
-    d->two = ARENA_ARRAY(a, uint8_t, n);
-    d->warm = ARENA_ARRAY(a, double, n);
-    d->survey = ARENA_ARRAY(a, int, n);
-    d->later = ARENA_ARRAY(a, int, n);
-    int32_t longest = 0;
-    int usual_hands = INT32_MAX;
-    for (int s = 0; s < p->n_sessions; s++) {
-        longest = later_of(longest, p->sessions[s].end - p->sessions[s].start);
-        if (p->sessions[s].hands < usual_hands) usual_hands = p->sessions[s].hands;
-    }
-    bool gated = false;
-    for (int r = 0; r < n; r++) {
-        const struct project_job *job = &p->jobs[d->job[r]];
-        d->n_before[r] = job->after.count;
-        for (int i = 0; i < job->after.count; i++) d->next[d->rank[p->after[job->after.first + i]]].count++;
-        d->hands[r] = job->hands;
-        d->two[r] = job->hands > usual_hands;
-        d->bay[r] = job->bay;
-        d->unbroken[r] = job->unbroken;
-        d->warm[r] = job->warm;
-        double high = job->minutes.middle * exp(1.2815515655446004 * job->minutes.above);
-        d->high[r] = high < longest ? (int32_t)high : longest;
-        if (job->gate && !job->finished) d->gate = r, gated = true;
-    }
-    for (int r = 0; r < n; r++) {
-        if (p->jobs[d->job[r]].survey || !gated) d->survey[d->n_survey++] = r;
-        else d->later[d->n_later++] = r;
-    }
-    for (int r = 1; r < n; r++) d->next[r].first = d->next[r - 1].first + d->next[r - 1].count;
-    for (int r = 0; r < n; r++) d->next[r].count = 0;
-    for (int r = 0; r < n; r++) {
-        struct range after = p->jobs[d->job[r]].after;
-        for (int i = 0; i < after.count; i++) {
-            struct range *next = &d->next[d->rank[p->after[after.first + i]]];
-            d->nexts[next->first + next->count++] = r;
-        }
-    }
-    return d;
-}
-
 struct desk *desk_new(struct arena *a, const struct dispatch *d)
 {
     struct desk *k = ARENA_NEW(a, struct desk);
@@ -130,14 +47,6 @@ struct desk *desk_new(struct arena *a, const struct dispatch *d)
     k->begun_at = ARENA_ARRAY(a, int32_t, n);
     k->is_done_mark = ARENA_ARRAY(a, uint8_t, n);
     return k;
-}
-
-int dispatch_most_stints(const struct project *p)
-{
-    /* A stint ends with its phase or its session, and at most `hands` run across a session's end. */
-    int most = 2 * p->n_jobs;
-    for (int s = 0; s < p->n_sessions; s++) most += p->sessions[s].hands;
-    return most;
 }
 
 /* ---- heap of jobs that become ready at a known moment ---- */
@@ -248,8 +157,8 @@ static bool order(struct act *x, int r, bool again, int32_t time)
         x->out->orders[x->out->n_orders++] = (struct order_placed){job, again, time, arrives, price};
     bool late = time > (k->gate_open && x->d->gate >= 0 ? x->out->finish[x->d->job[x->d->gate]] : 0);
     k->parts_due[r] = 0;
-    made_ready(k, r, arrives, k->gate_open && x->d->gate >= 0 ? x->d->gate : -1,
-               late && !again ? HOLD_MONEY : HOLD_PARTS);
+    if (again) k->ready[r] = later_of(k->ready[r], arrives); /* what held its start stays as it was */
+    else made_ready(k, r, arrives, k->gate_open && x->d->gate >= 0 ? x->d->gate : -1, late ? HOLD_MONEY : HOLD_PARTS);
     release_if_known(x, r);
     return true;
 }
@@ -380,7 +289,7 @@ static bool fits(const struct act *x, int r, const struct project_session *s, in
     const struct dispatch *d = x->d;
     if (d->hands[r] > free || (d->bay[r] && !s->bay) || s->degrees < d->warm[r]) return false;
     if (!d->unbroken[r] || x->k->again[r] || x->k->is_begun[r]) return true;
-    return d->high[r] <= s->end - t;
+    return d->room[r][s - d->p->sessions] <= s->end - t;
 }
 
 static void begin(struct act *x, int r, int32_t t, int *free)
@@ -394,6 +303,7 @@ static void begin(struct act *x, int r, int32_t t, int *free)
             k->cause[r] = k->last_done;
             k->why[r] = HOLD_HANDS;
         }
+        if (x->out->held) x->out->held[job] = k->why[r];
     }
     k->is_begun[r] = 1;
     k->running[k->n_running] = r;
@@ -512,6 +422,7 @@ static void work_session(struct act *x, int session)
             if (event < next) next = event;
         }
         t = next;
+        pass_time(x, t); /* a payday before t comes before what ends at t is known */
         end_finished(x, session, t, &free);
         if (t >= s->end || (k->n_running == 0 && k->left_to_do == 0)) break;
     }

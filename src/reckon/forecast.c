@@ -55,6 +55,7 @@ static void note_detail(const struct crew *c, struct bench_top *t, int run)
         out->start[cell] = on ? t->schedule.start[j] : NEVER;
         out->end[cell] = on ? t->schedule.finish[j] : NEVER;
         out->critical[cell] = t->critical[j];
+        out->held[cell] = t->schedule.held[j];
     }
     for (int i = 0; i < p->n_setbacks; i++) out->fired[(size_t)i * runs + at] = t->drawn.fired[i];
     for (int i = 0; i < t->schedule.n_orders; i++) {
@@ -104,6 +105,7 @@ struct forecast forecast_run(struct arena *a, const struct project *p, const str
         out.start = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_jobs);
         out.end = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_jobs);
         out.critical = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_jobs);
+        out.held = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_jobs);
         out.order_by = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_parts);
         out.fired = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_setbacks);
         out.month = ARENA_ARRAY(a, float, runs * FORECAST_MONTHS);
@@ -117,6 +119,7 @@ struct forecast forecast_run(struct arena *a, const struct project *p, const str
         t->drawn = drawn_new(a, p);
         t->schedule.start = ARENA_ARRAY(a, int32_t, p->n_jobs);
         t->schedule.finish = ARENA_ARRAY(a, int32_t, p->n_jobs);
+        if (ask->detail) t->schedule.held = ARENA_ARRAY(a, uint8_t, p->n_jobs);
         if (ask->detail) t->schedule.orders = ARENA_ARRAY(a, struct order_placed, 2 * p->n_jobs);
         t->critical = ARENA_ARRAY(a, uint8_t, p->n_jobs);
         t->part_by = ARENA_ARRAY(a, int32_t, p->n_parts);

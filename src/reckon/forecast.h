@@ -33,6 +33,7 @@ struct forecast {
     /* With detail: */
     int32_t *start, *end;  /* by job; NEVER where it is not needed or not reached */
     uint8_t *critical;     /* by job */
+    uint8_t *held;         /* by job: enum hold, of those that started */
     int32_t *order_by;     /* by part: first use - drawn lead - time to check; NEVER where it is not wanted */
     uint8_t *fired;        /* by setback: how often */
     float *month;          /* by month: money ordered in it */

@@ -121,8 +121,41 @@ static bool acyclic(const struct project *p, struct arena scratch, struct fail *
     return true;
 }
 
+/* A gate that is in doubt, or that waits for parts which are ordered only after it, would never open. */
+static bool gate_valid(const struct project *p, struct arena scratch, struct fail *f)
+{
+    int gate = -1;
+    for (int j = 0; j < p->n_jobs; j++) {
+        if (!p->jobs[j].gate || p->jobs[j].finished) continue;
+        if (gate >= 0)
+            return fail_set(f, FAIL_INPUT, "project: '%s' and '%s' are both the gate", p->jobs[gate].id, p->jobs[j].id);
+        gate = j;
+    }
+    if (gate < 0) return true;
+    if (p->jobs[gate].needs.count > 0)
+        return fail_set(f, FAIL_INPUT, "project: the gate '%s' must always be needed", p->jobs[gate].id);
+    uint8_t *seen = ARENA_ARRAY(&scratch, uint8_t, p->n_jobs);
+    int *stack = ARENA_ARRAY(&scratch, int, p->n_jobs);
+    int depth = 0;
+    stack[depth++] = gate;
+    seen[gate] = 1;
+    while (depth > 0) {
+        const struct project_job *job = &p->jobs[stack[--depth]];
+        if (job->buys.count > 0 && !job->survey && !job->parts_here && !job->finished)
+            return fail_set(f, FAIL_INPUT,
+                            "project: the gate '%s' waits for parts of '%s', which are ordered only after it; make it a survey",
+                            p->jobs[gate].id, job->id);
+        for (int i = 0; i < job->after.count; i++) {
+            int before = p->after[job->after.first + i];
+            if (!seen[before]) stack[depth++] = before;
+            seen[before] = 1;
+        }
+    }
+    return true;
+}
+
 bool project_valid(const struct project *p, struct arena scratch, struct fail *f)
 {
     return components_valid(p, f) && buys_valid(p, f) && jobs_valid(p, f) && setbacks_valid(p, f) &&
-           calendar_valid(p, f) && acyclic(p, scratch, f);
+           calendar_valid(p, f) && acyclic(p, scratch, f) && gate_valid(p, scratch, f);
 }

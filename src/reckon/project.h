@@ -123,7 +123,8 @@ struct project {
     double check_minutes;   /* time to check a part on arrival, for order-by dates */
 };
 
-/* Names what is wrong: a range outside its array, a cycle, a session that overlaps, odds outside 0..1. */
+/* Names what is wrong: a range outside its array, a cycle, a session that overlaps, odds outside 0..1, a gate that
+ * could never open. */
 bool project_valid(const struct project *p, struct arena scratch, struct fail *f);
 
 #endif

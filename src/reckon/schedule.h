@@ -41,6 +41,7 @@ struct schedule {
     int n_stints;
     struct order_placed *orders;
     int n_orders;
+    uint8_t *held;           /* by job: what it waited for last (enum hold of dispatch.h); NULL: not wanted */
     int32_t *start, *finish; /* by job: NEVER if not begun, not finished; a job not needed: both its passing */
 };
 

@@ -48,9 +48,15 @@ static void sum_jobs(struct planning *x)
         to->start = median_moment(fc->start + (size_t)j * runs, fc->runs, *x->a, &started);
         to->finish = median_moment(fc->end + (size_t)j * runs, fc->runs, *x->a, &ended);
         if (started == 0) continue; /* not needed in any run */
-        for (size_t i = 0; i < runs; i++) critical += fc->critical[(size_t)j * runs + i];
+        int money = 0;
+        for (size_t i = 0; i < runs; i++) {
+            size_t cell = (size_t)j * runs + i;
+            critical += fc->critical[cell];
+            money += fc->start[cell] != NEVER && fc->held[cell] == HOLD_MONEY;
+        }
         to->chance = (double)started / fc->runs;
         to->critical = (double)critical / started;
+        to->money = (double)money / started;
         x->out->n_jobs++;
     }
     qsort(x->out->jobs, (size_t)x->out->n_jobs, sizeof *x->out->jobs, by_start);

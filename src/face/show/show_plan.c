@@ -163,6 +163,22 @@ static void table_orders(struct sheet *s, const struct plan *p)
 
 /* ---- money by month ---- */
 
+/* Jobs that wait for the purse in at least a quarter of the runs, in order of their start. */
+static void say_money_waits(struct sheet *s, const struct plan *p)
+{
+    enum { NAMED = 6 };
+    struct text t = {.arena = s->arena};
+    int n = 0;
+    for (int i = 0; i < p->n_jobs; i++) {
+        if (p->jobs[i].money < 0.25) continue;
+        if (n++ < NAMED)
+            text_print(&t, "%s%s (%s)", n > 1 ? ", " : "", p->jobs[i].job->head.name, words_share(s->arena, p->jobs[i].money));
+    }
+    if (n > 0)
+        sheet_text(s, "Waits for money, and in how many of the runs: %s%s.", t.s,
+                   n > NAMED ? arena_print(s->arena, ", and %d more", n - NAMED) : "");
+}
+
 static void table_months(struct sheet *s, const struct plan *p)
 {
     struct arena *a = s->arena;
@@ -181,6 +197,7 @@ static void table_months(struct sheet *s, const struct plan *p)
         sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, m->p80, p->currency));
     }
     if (p->purse_open) return;
+    say_money_waits(s, p);
     if (p->money_binds && p->more_days > 2 * p->more_error)
         sheet_text(s, "Money holds the work up. %s more a month would end it %s sooner.",
                    words_money(a, p->more_money, p->currency), words_days(a, p->more_days));
@@ -301,10 +318,11 @@ static json_t *json_jobs(const struct plan *p)
     json_t *all = json_array();
     for (int i = 0; i < p->n_jobs; i++) {
         const struct plan_job *j = &p->jobs[i];
-        json_array_append_new(all, json_pack("{s:s, s:s, s:o, s:o, s:f, s:f}", "job", j->job->head.id, "name",
+        json_array_append_new(all, json_pack("{s:s, s:s, s:o, s:o, s:f, s:f, s:f}", "job", j->job->head.id, "name",
                                              j->job->head.name, "start", json_moment_of(p, j->start), "finish",
                                              json_moment_of(p, j->finish), "chance", words_round(j->chance, 4),
-                                             "critical", words_round(j->critical, 4)));
+                                             "critical", words_round(j->critical, 4), "waits_for_money",
+                                             words_round(j->money, 4)));
     }
     return all;
 }
