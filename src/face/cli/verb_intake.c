@@ -65,16 +65,6 @@ static bool print_understood_json(struct context *c, const struct intake *in, st
         f);
 }
 
-/* Replaced by the plan's first forecast where that is linked in. */
-__attribute__((weak)) bool intake_forecast(struct context *c, const struct record *vehicle,
-                                           struct fail *f)
-{
-    (void)vehicle;
-    (void)f;
-    context_say(c, "\nNext: fettle plan");
-    return true;
-}
-
 static bool run(struct context *c, struct fail *f)
 {
     struct intake in;
@@ -83,7 +73,10 @@ static bool run(struct context *c, struct fail *f)
         return false;
     if (c->json) return print_understood_json(c, &in, f);
     print_understood(c, &in);
-    return intake_forecast(c, in.vehicle, f);
+    struct fail why = {0};
+    if (!intake_forecast(c, in.vehicle, &why)) /* the vehicle is stored all the same */
+        context_say(c, "\nNo first forecast: %s", why.text);
+    return true;
 }
 
 static const struct example examples[] = {
