@@ -482,7 +482,11 @@ struct outcome dispatch_run(const struct dispatch *d, struct desk *desk, const s
         last = d->rank[job];
     }
     /* A done job that was not needed stands for the one that let it pass. */
-    if (last >= 0 && !drawn->applies[d->job[last]]) last = desk->cause[last];
+    if (last >= 0 && !drawn->applies[d->job[last]]) {
+        int cause = desk->cause[last];
+        o.hang[desk->why[last]] += o.finish - (cause >= 0 ? out->finish[d->job[cause]] : 0);
+        last = cause;
+    }
     trace_chain(&x, last, &o, critical);
     return o;
 }
