@@ -1,6 +1,8 @@
-/* trade.h - the trade's knowledge as structs, read from trade/ (docs/trade-data.md describes every key).
+/* trade.h - the trade's knowledge as structs, read from trade/ (docs/trade-data.md describes every
+ * key).
  *
- * All arrays and strings live in the arena given to trade_load, in file order, which is sorted by path. */
+ * All arrays and strings live in the arena given to trade_load, in file order, which is sorted by
+ * path. */
 #ifndef LIBRARY_TRADE_H
 #define LIBRARY_TRADE_H
 
@@ -13,7 +15,8 @@
 
 enum mark { MARK_NONE, MARK_PUBLISHED, MARK_PRACTICE, MARK_MEMORY, MARK_DEMO };
 
-/* Answers about the vehicle that trade entries depend on. The value is an index into the answer's values. */
+/* Answers about the vehicle that trade entries depend on. The value is an index into the answer's
+ * values. */
 enum answer {
     ANSWER_KIND,
     ANSWER_BUILD,
@@ -31,9 +34,9 @@ enum answer {
 enum storage { STORAGE_DRY, STORAGE_HEATED, STORAGE_DAMP, STORAGE_OUTDOORS, STORAGE_COUNT };
 enum { ANSWER_VALUES = 4 };
 
-const char *answer_name(enum answer a);                 /* "brakes" */
-const char *answer_value(enum answer a, int value);     /* "drum"; NULL past the last */
-int answer_parse(enum answer a, const char *s);         /* index, or -1 */
+const char *answer_name(enum answer a);             /* "brakes" */
+const char *answer_value(enum answer a, int value); /* "drum"; NULL past the last */
+int answer_parse(enum answer a, const char *s);     /* index, or -1 */
 bool answer_find(const char *name, enum answer *out);
 
 /* For each answer, the set of values (bit i: value i) for which an entry applies; 0 means any. */
@@ -66,11 +69,11 @@ struct trade_system {
 
 struct ageing {
     struct entry head;
-    double odds[COND_COUNT];     /* sound .. failed, sums to 1; missing 0 */
-    double standing;             /* shift per doubling of years standing */
+    double odds[COND_COUNT]; /* sound .. failed, sums to 1; missing 0 */
+    double standing;         /* shift per doubling of years standing */
     double storage[STORAGE_COUNT];
-    double state;                /* share of variance that follows the vehicle's general state, 0..0.9 */
-    double missing[3];           /* by answer state: whole, part-stripped, boxed */
+    double state;      /* share of variance that follows the vehicle's general state, 0..0.9 */
+    double missing[3]; /* by answer state: whole, part-stripped, boxed */
 };
 
 struct trade_component {
@@ -234,42 +237,58 @@ struct trade_default {
 };
 
 struct trade {
-    struct trade_place *places;         int n_places;
-    struct trade_system *systems;       int n_systems;
-    struct ageing *ageing;              int n_ageing;
-    struct trade_component *components; int n_components;
-    struct trade_job *jobs;             int n_jobs;
-    struct trade_setback *setbacks;     int n_setbacks;
-    struct trade_part *parts;           int n_parts;
-    struct trade_direction *directions; int n_directions;
-    struct trade_caution *cautions;     int n_cautions;
-    struct trade_coverage *coverage;    int n_coverage;
-    struct trade_tool *tools;           int n_tools;
-    struct trade_source *sources;       int n_sources;
-    struct trade_default *defaults;     int n_defaults;
+    struct trade_place *places;
+    int n_places;
+    struct trade_system *systems;
+    int n_systems;
+    struct ageing *ageing;
+    int n_ageing;
+    struct trade_component *components;
+    int n_components;
+    struct trade_job *jobs;
+    int n_jobs;
+    struct trade_setback *setbacks;
+    int n_setbacks;
+    struct trade_part *parts;
+    int n_parts;
+    struct trade_direction *directions;
+    int n_directions;
+    struct trade_caution *cautions;
+    int n_cautions;
+    struct trade_coverage *coverage;
+    int n_coverage;
+    struct trade_tool *tools;
+    int n_tools;
+    struct trade_source *sources;
+    int n_sources;
+    struct trade_default *defaults;
+    int n_defaults;
 };
 
-/* Every fault that was found, by file and line; the loader goes on after a fault as far as it can. */
+/* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
+ */
 struct trade_faults {
     const char **line; /* "file:line: what and what to do" */
     int count;
     size_t capacity;
 };
 
-/* Reads the trade data carried in the program and, where own_dir is not NULL, that of the garage (a folder
- * that does not exist counts as empty). False if there was any fault: *faults has them all and f the first. */
-bool trade_load(struct arena *a, const char *own_dir, struct trade *out, struct trade_faults *faults,
-                struct fail *f);
+/* Reads the trade data carried in the program and, where own_dir is not NULL, that of the garage (a
+ * folder that does not exist counts as empty). False if there was any fault: *faults has them all
+ * and f the first. */
+bool trade_load(struct arena *a, const char *own_dir, struct trade *out,
+                struct trade_faults *faults, struct fail *f);
 /* Reads a folder instead of what the program carries. */
-bool trade_load_dir(struct arena *a, const char *dir, struct trade *out, struct trade_faults *faults,
-                    struct fail *f);
-/* What `trade check DIR` does: a folder with places, systems and directions of its own is judged alone,
- * any other as a garage's additions to what the program carries. A folder without trade data fails. */
-bool trade_check_dir(struct arena *a, const char *dir, struct trade *out, struct trade_faults *faults,
-                     struct fail *f);
+bool trade_load_dir(struct arena *a, const char *dir, struct trade *out,
+                    struct trade_faults *faults, struct fail *f);
+/* What `trade check DIR` does: a folder with places, systems and directions of its own is judged
+ * alone, any other as a garage's additions to what the program carries. A folder without trade data
+ * fails. */
+bool trade_check_dir(struct arena *a, const char *dir, struct trade *out,
+                     struct trade_faults *faults, struct fail *f);
 
-/* SHA-256 in hex of the trade data that trade_load would read: the carried bytes and the own folder's.
- * Cheap: nothing is parsed. Where the own folder stands does not matter. */
+/* SHA-256 in hex of the trade data that trade_load would read: the carried bytes and the own
+ * folder's. Cheap: nothing is parsed. Where the own folder stands does not matter. */
 bool trade_digest(struct arena *a, const char *own_dir, char hex[65], struct fail *f);
 
 enum subject {
@@ -293,7 +312,8 @@ int trade_count(const struct trade *t, enum subject s);
 /* The head of an entry, whatever its subject. */
 const struct entry *trade_entry(const struct trade *t, enum subject s, int index);
 
-/* Index by id, or -1. A component, job, part ... by id; the nearest id for "did you mean", or NULL. */
+/* Index by id, or -1. A component, job, part ... by id; the nearest id for "did you mean", or NULL.
+ */
 int trade_find(const struct trade *t, enum subject s, const char *id);
 int trade_find_component(const struct trade *t, const char *id);
 int trade_find_job(const struct trade *t, const char *id);
@@ -305,12 +325,13 @@ const struct trade_default *trade_find_default(const struct trade *t, const char
 const char *trade_nearest(const struct trade *t, enum subject s, const char *word);
 const char *trade_nearest_component(const struct trade *t, const char *word);
 
-/* Entries that have every word of `words` in their id, name or other words, without regard to ASCII case:
- * by subject, then in file order. Returns how many; no words find nothing. */
+/* Entries that have every word of `words` in their id, name or other words, without regard to ASCII
+ * case: by subject, then in file order. Returns how many; no words find nothing. */
 struct trade_hit {
     enum subject subject;
     int index;
 };
-int trade_search(struct arena *a, const struct trade *t, const char *words, struct trade_hit **hits);
+int trade_search(struct arena *a, const struct trade *t, const char *words,
+                 struct trade_hit **hits);
 
 #endif

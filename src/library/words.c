@@ -1,0 +1,135 @@
+#include "library/words.h"
+
+#include "base/text.h"
+#include "library/trade.h"
+
+#include <string.h>
+
+static const char *const answer_names[ANSWER_COUNT] = {
+    "kind",   "build",   "cylinders", "fuel",  "gearbox", "driven",
+    "brakes", "voltage", "earth",     "state", "storage",
+};
+static const char *const answer_values[ANSWER_COUNT][ANSWER_VALUES] = {
+    [ANSWER_KIND] = {"car", "pickup", "van", "four-wheel-drive"},
+    [ANSWER_BUILD] = {"unitary", "frame"},
+    [ANSWER_CYLINDERS] = {"4", "6", "8"},
+    [ANSWER_FUEL] = {"petrol", "diesel", "lpg"},
+    [ANSWER_GEARBOX] = {"manual", "automatic"},
+    [ANSWER_DRIVEN] = {"rear", "front", "four"},
+    [ANSWER_BRAKES] = {"drum", "mixed", "disc"},
+    [ANSWER_VOLTAGE] = {"12", "6"},
+    [ANSWER_EARTH] = {"negative", "positive"},
+    [ANSWER_STATE] = {"whole", "part-stripped", "boxed"},
+    [ANSWER_STORAGE] = {"dry", "heated", "damp", "outdoors"},
+};
+
+const char *answer_name(enum answer a)
+{
+    return (unsigned)a < ANSWER_COUNT ? answer_names[a] : NULL;
+}
+
+const char *answer_value(enum answer a, int value)
+{
+    if ((unsigned)a >= ANSWER_COUNT || value < 0 || value >= ANSWER_VALUES) return NULL;
+    return answer_values[a][value];
+}
+
+int answer_parse(enum answer a, const char *s)
+{
+    for (int i = 0; answer_value(a, i); i++)
+        if (text_same_word(answer_value(a, i), s)) return i;
+    return -1;
+}
+
+bool answer_find(const char *name, enum answer *out)
+{
+    for (int a = 0; a < ANSWER_COUNT; a++) {
+        if (!text_same_word(answer_names[a], name)) continue;
+        *out = (enum answer)a;
+        return true;
+    }
+    return false;
+}
+
+bool fitted_holds(const struct fitted *f, const int answers[ANSWER_COUNT])
+{
+    for (int a = 0; a < ANSWER_COUNT; a++) {
+        int value = answers[a] < 0 ? 0 : answers[a]; /* "don't know" counts as the usual */
+        if (f->values[a] != 0 && !(f->values[a] >> value & 1)) return false;
+    }
+    return true;
+}
+
+const char *word_mark(int i)
+{
+    static const char *const words[] = {"", "published", "practice", "memory", "demo"};
+    return i >= 0 && i <= MARK_DEMO ? words[i] : NULL;
+}
+
+const char *word_package(int i)
+{
+    static const char *const words[PACKAGE_COUNT] = {
+        "record", "mechanical", "body", "paint", "trim", "modify", "conserve", "hand-over",
+    };
+    return i >= 0 && i < PACKAGE_COUNT ? words[i] : NULL;
+}
+
+const char *word_from(int i)
+{
+    static const char *const words[FROM_COUNT] = {
+        "stock",   "specialist", "exchange",   "machine-shop",
+        "plating", "trim-shop",  "autojumble", "fee",
+    };
+    return i >= 0 && i < FROM_COUNT ? words[i] : NULL;
+}
+
+const char *word_subject(int i)
+{
+    static const char *const words[SUBJECT_COUNT] = {
+        "sources", "places",     "systems",  "ageing",   "components", "jobs",     "setbacks",
+        "parts",   "directions", "cautions", "coverage", "tools",      "defaults",
+    };
+    return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
+}
+
+const char *word_condition(int i)
+{
+    return i >= 0 && i < COND_COUNT ? condition_name((enum condition)i) : NULL;
+}
+
+const char *word_aged(int i)
+{
+    return i <= COND_FAILED ? word_condition(i) : NULL;
+}
+
+const char *word_storage(int i)
+{
+    return answer_value(ANSWER_STORAGE, i);
+}
+
+const char *word_state(int i)
+{
+    return answer_value(ANSWER_STATE, i);
+}
+
+int word_find(word_list *words, const char *s)
+{
+    for (int i = 0; words(i); i++)
+        if (words(i)[0] != '\0' && strcmp(words(i), s) == 0) return i;
+    return -1;
+}
+
+const char *package_name(enum package p)
+{
+    return word_package((int)p);
+}
+
+const char *part_from_name(enum part_from f)
+{
+    return word_from((int)f);
+}
+
+const char *subject_name(enum subject s)
+{
+    return word_subject((int)s);
+}
