@@ -311,14 +311,14 @@ static void begin(struct act *x, int r, int32_t t, int *free)
     *free -= x->d->hands[r];
 }
 
-/* Starts what fits of the begun jobs and then of the ready ones; `two_only`: those that need a helper. */
-static void begin_some(struct act *x, const struct project_session *s, int32_t t, int *free, bool two_only)
+/* Starts what fits of the begun jobs and then of the ready ones; `rare_only`: those that fit few moments. */
+static void begin_some(struct act *x, const struct project_session *s, int32_t t, int *free, bool rare_only)
 {
     struct desk *k = x->k;
     int kept = 0;
     for (int i = 0; i < k->n_begun; i++) {
         int r = k->begun[i];
-        if ((!two_only || x->d->two[r]) && fits(x, r, s, *free, t)) begin(x, r, t, free);
+        if ((!rare_only || x->d->rare[r]) && fits(x, r, s, *free, t)) begin(x, r, t, free);
         else k->begun[kept++] = r;
     }
     k->n_begun = kept;
@@ -327,7 +327,7 @@ static void begin_some(struct act *x, const struct project_session *s, int32_t t
         while (bits && *free > 0) {
             int r = w * 64 + __builtin_ctzll(bits);
             bits &= bits - 1;
-            if ((two_only && !x->d->two[r]) || !fits(x, r, s, *free, t)) continue;
+            if ((rare_only && !x->d->rare[r]) || !fits(x, r, s, *free, t)) continue;
             k->is_ready[w] &= ~((uint64_t)1 << (r % 64));
             begin(x, r, t, free);
         }
@@ -410,8 +410,9 @@ static void work_session(struct act *x, int session)
     int free = s->hands;
     for (;;) {
         pass_time(x, t);
-        /* A helper is rare: jobs for two come first, even before a begun one. */
-        if (free >= 2) begin_some(x, s, t, &free, true);
+        /* A helper or a long session is rare: jobs that need one come first, even before a begun one. Otherwise begun work
+         * takes up every session's start, and they wait until nothing else is left to do. */
+        if (free >= 1) begin_some(x, s, t, &free, true);
         if (free >= 1) begin_some(x, s, t, &free, false);
         int32_t next = s->end;
         for (int i = 0; i < k->n_running; i++) {

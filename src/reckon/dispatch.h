@@ -1,9 +1,11 @@
 /* dispatch.h - puts the jobs of one run onto hands, bay, purse and calendar, looking only at what has finished.
  *
  * A list dispatcher in the parallel scheme: at each moment the ready job of the best rank that fits starts (begun ones
- * first; where a helper is there, jobs for two before others). Work is split over sessions unless it is unbroken. Parts are
- * ordered by rank when the gate is done, those of surveys on day 0, those of a setback when it happens; the purse
- * makes them wait in that order. Source of the scheme: Kolisch, Sprecher & Drexl 1995; Kolisch & Hartmann 1999. */
+ * first; but before them those that fit few moments: jobs for two, and unbroken ones too long for the shortest session).
+ * Work is split over sessions unless it is unbroken; that is begun where its high figure fits, or, if no session within
+ * four weeks is as long, at the start of the longest of them. Parts are ordered by rank when the gate is done, those of
+ * surveys on day 0, those of a setback when it happens; the purse makes them wait in that order. Source of the scheme:
+ * Kolisch, Sprecher & Drexl 1995; Kolisch & Hartmann 1999. */
 #ifndef RECKON_DISPATCH_H
 #define RECKON_DISPATCH_H
 

@@ -16,7 +16,8 @@ struct dispatch {
     int *nexts;
     int *hands;
     int32_t **room;     /* by rank: NULL, or for unbroken jobs by session: minutes that must be left to begin it */
-    uint8_t *bay, *unbroken, *two; /* two: needs more hands than the builder has alone */
+    uint8_t *bay, *unbroken;
+    uint8_t *rare;      /* fits few moments: needs two, or is unbroken and too long for the shortest session */
     double *warm;
     int *survey, n_survey; /* ranks whose parts are ordered on day 0 */
     int *later, n_later;   /* and when the gate is done */

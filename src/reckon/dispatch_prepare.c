@@ -13,11 +13,16 @@ static bool suits(const struct project_session *s, const struct project_job *job
     return s->hands >= job->hands && (s->bay || !job->bay) && s->degrees >= job->warm;
 }
 
+static double high_minutes(const struct project_job *job)
+{
+    return job->minutes.middle * exp(1.2815515655446004 * job->minutes.above); /* the 90 % point */
+}
+
 /* By session: the 90 % point of an unbroken job's minutes, no more than the longest session ahead. */
 static int32_t *room_for(struct arena *a, const struct project *p, const struct project_job *job)
 {
     int32_t *room = ARENA_ARRAY(a, int32_t, p->n_sessions);
-    double high = job->minutes.middle * exp(1.2815515655446004 * job->minutes.above);
+    double high = high_minutes(job);
     for (int s = 0; s < p->n_sessions; s++) {
         int32_t longest = 0;
         for (int i = s; i < p->n_sessions && p->sessions[i].start - p->sessions[s].start <= LOOK_OUT; i++)
@@ -45,20 +50,20 @@ struct dispatch *dispatch_prepare(struct arena *a, const struct project *p, cons
     d->room = ARENA_ARRAY(a, int32_t *, n);
     d->bay = ARENA_ARRAY(a, uint8_t, n);
     d->unbroken = ARENA_ARRAY(a, uint8_t, n);
-    d->two = ARENA_ARRAY(a, uint8_t, n);
+    d->rare = ARENA_ARRAY(a, uint8_t, n);
     d->warm = ARENA_ARRAY(a, double, n);
     d->survey = ARENA_ARRAY(a, int, n);
     d->later = ARENA_ARRAY(a, int, n);
-    int usual_hands = INT32_MAX;
+    int32_t shortest = NEVER;
     for (int s = 0; s < p->n_sessions; s++)
-        if (p->sessions[s].hands < usual_hands) usual_hands = p->sessions[s].hands;
+        if (p->sessions[s].end - p->sessions[s].start < shortest) shortest = p->sessions[s].end - p->sessions[s].start;
     bool gated = false;
     for (int r = 0; r < n; r++) {
         const struct project_job *job = &p->jobs[d->job[r]];
         d->n_before[r] = job->after.count;
         for (int i = 0; i < job->after.count; i++) d->next[d->rank[p->after[job->after.first + i]]].count++;
         d->hands[r] = job->hands;
-        d->two[r] = job->hands > usual_hands;
+        d->rare[r] = job->hands > 1 || (job->unbroken && high_minutes(job) > shortest);
         d->bay[r] = job->bay;
         d->unbroken[r] = job->unbroken;
         d->warm[r] = job->warm;

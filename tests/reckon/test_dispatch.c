@@ -189,6 +189,42 @@ static void a_helper_is_used_first(void **state)
     assert_stints(&r, expected, 7);
 }
 
+/* Two who work every evening: a job for both would wait until nothing else is left, were begun work always first. */
+static void two_do_not_starve_a_job_for_both(void **state)
+{
+    (void)state;
+    small_begin(&s);
+    int prepare = small_job(&s, "prepare", 10), lift = small_job(&s, "lift", 60);
+    int left = small_job(&s, "left", 500), right = small_job(&s, "right", 500);
+    small_after(&s, lift, prepare);
+    s.jobs[prepare].wait = exactly(200);
+    s.jobs[lift].hands = 2;
+    s.jobs[left].chance = s.jobs[right].chance = 0.1;
+    evenings(9);
+    for (int i = 0; i < 9; i++) s.sessions[i].hands = 2;
+    struct small_run r = run_it();
+    ASSERT_JOB(lift, DAY_LONG + 1000, DAY_LONG + 1060);
+    assert_true(r.schedule.start[left] < 1120 && r.schedule.start[right] < 1120);
+}
+
+/* So would unbroken work that needs the whole of an evening. */
+static void begun_work_gives_way_to_a_long_unbroken_job(void **state)
+{
+    (void)state;
+    small_begin(&s);
+    int prepare = small_job(&s, "prepare", 10), pour = small_job(&s, "pour", 110), dig = small_job(&s, "dig", 900);
+    small_after(&s, pour, prepare);
+    s.jobs[prepare].wait = exactly(200);
+    s.jobs[pour].unbroken = true;
+    evenings(12);
+    s.sessions[11].end -= 60; /* there is a shorter one */
+    s.jobs[dig].chance = 0.1;
+    struct small_run r = run_it();
+    ASSERT_JOB(prepare, 1000, 1010);
+    assert_int_equal(r.schedule.start[dig], 1010);
+    ASSERT_JOB(pour, DAY_LONG + 1000, DAY_LONG + 1110);
+}
+
 static void place_and_warmth(void **state)
 {
     (void)state;
@@ -430,6 +466,8 @@ int main(void)
         cmocka_unit_test(orders_wait_for_payday),
         cmocka_unit_test(the_ceiling_ends_it),
         cmocka_unit_test(a_helper_is_used_first),
+        cmocka_unit_test(two_do_not_starve_a_job_for_both),
+        cmocka_unit_test(begun_work_gives_way_to_a_long_unbroken_job),
         cmocka_unit_test(place_and_warmth),
         cmocka_unit_test(unbroken_work),
         cmocka_unit_test(unbroken_work_longer_than_sessions),
