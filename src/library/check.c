@@ -41,6 +41,7 @@ struct circles {
     struct faults *faults;
     const struct trade *trade;
     enum subject subject;
+    const char *key;
 };
 
 static void circle_tell(void *context, const int *circle, int length)
@@ -51,22 +52,28 @@ static void circle_tell(void *context, const int *circle, int length)
         text_print(&names, "%s -> ", trade_entry(c->trade, c->subject, circle[i % length])->id);
     const struct entry *first = trade_entry(c->trade, c->subject, circle[0]);
     names.s[names.length - 4] = '\0';
-    FAULT(c->faults, first, "%s go in a circle: %s%s; take one out",
-          c->subject == SUBJECT_JOBS ? "after: jobs" : "members: places", text_get(&names),
-          length > 11 ? " ..." : "");
+    FAULT(c->faults, first, "%s: %s go in a circle: %s%s; take one out", c->key,
+          subject_name(c->subject), text_get(&names), length > 11 ? " ..." : "");
 }
 
 static void check_circles(struct faults *f, const struct trade *t)
 {
-    struct links *jobs = ARENA_ARRAY(f->arena, struct links, t->n_jobs);
-    struct links *places = ARENA_ARRAY(f->arena, struct links, t->n_places);
+    struct links *after = ARENA_ARRAY(f->arena, struct links, t->n_jobs);
+    struct links *members = ARENA_ARRAY(f->arena, struct links, t->n_places);
+    struct links *parent = ARENA_ARRAY(f->arena, struct links, t->n_places);
     for (int i = 0; i < t->n_jobs; i++)
-        jobs[i] = (struct links){t->jobs[i].after, t->jobs[i].n_after};
-    for (int i = 0; i < t->n_places; i++)
-        places[i] = (struct links){t->places[i].members, t->places[i].n_members};
-    struct circles of_jobs = {f, t, SUBJECT_JOBS}, of_places = {f, t, SUBJECT_PLACES};
-    cycles_find(f->arena, jobs, t->n_jobs, circle_tell, &of_jobs);
-    cycles_find(f->arena, places, t->n_places, circle_tell, &of_places);
+        after[i] = (struct links){t->jobs[i].after, t->jobs[i].n_after};
+    for (int i = 0; i < t->n_places; i++) {
+        const struct trade_place *p = &t->places[i];
+        members[i] = (struct links){p->members, p->n_members};
+        parent[i] = (struct links){&p->parent, p->parent >= 0};
+    }
+    struct circles of_jobs = {f, t, SUBJECT_JOBS, "after"};
+    struct circles of_groups = {f, t, SUBJECT_PLACES, "members"};
+    struct circles of_parents = {f, t, SUBJECT_PLACES, "parent"};
+    cycles_find(f->arena, after, t->n_jobs, circle_tell, &of_jobs);
+    cycles_find(f->arena, members, t->n_places, circle_tell, &of_groups);
+    cycles_find(f->arena, parent, t->n_places, circle_tell, &of_parents);
 }
 
 /* ---- directions
@@ -97,11 +104,13 @@ static void check_directions(struct faults *f, const struct trade *t)
             continue;
         }
         check_gate(f, t, i);
-        for (int k = 0; k < d->n_done; k++)
-            if (!(t->jobs[d->done[k]].directions >> i & 1))
+        for (int k = 0; k < d->n_done; k++) {
+            const struct trade_job *job = &t->jobs[d->done[k]];
+            if (job->directions != 0 && !(job->directions >> i & 1))
                 FAULT(f, &d->head,
                       "'%s': done names '%s', which is no job of it; add the direction there",
-                      d->head.id, t->jobs[d->done[k]].head.id);
+                      d->head.id, job->head.id);
+        }
     }
 }
 

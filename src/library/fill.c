@@ -64,7 +64,7 @@ static void unknown_key(struct fill *c, const struct node *n, const struct shape
 static const char *text_in(struct fill *c, const char *what, const struct node *n)
 {
     if (n->kind != NODE_SCALAR) {
-        FAULT(c, n, "%s: %s where a text belongs; write one text", what, node_kind_name(n));
+        FAULT(c, n, "%s: %s where one value belongs; write just one", what, node_kind_name(n));
         return NULL;
     }
     if (n->text[strspn(n->text, " \t\n")] == '\0') {
@@ -175,7 +175,8 @@ static void read_currency(struct fill *c, const struct key *k, const struct node
 static void read_source(struct fill *c, const struct key *k, const struct node *n, void *out)
 {
     const struct key in_sources = {.name = k->name, .subject = SUBJECT_SOURCES};
-    if (reference_in(c, &in_sources, n) >= 0) *(const char **)field(k, out) = n->text;
+    reference_in(c, &in_sources, n);
+    *(const char **)field(k, out) = n->text; /* even an unknown one: that fault was told */
 }
 
 static void read_flag(struct fill *c, const struct key *k, const struct node *n, void *out)

@@ -51,9 +51,12 @@ static bool header_subject(struct faults *f, const char *file, const struct node
     }
     struct nearest near = nearest_to(n->text);
     for (int i = 0; word_subject(i); i++) nearest_try(&near, word_subject(i));
-    fault_add(f, file, n->line, "subject: no '%s'; %s%s", fault_word(f, n->text),
-              near.best ? "did you mean " : "docs/trade-data.md lists them",
-              near.best ? near.best : "");
+    if (near.best)
+        fault_add(f, file, n->line, "subject: no '%s'; did you mean '%s'?", fault_word(f, n->text),
+                  near.best);
+    else
+        fault_add(f, file, n->line, "subject: no '%s'; docs/trade-data.md lists them",
+                  fault_word(f, n->text));
     return false;
 }
 
@@ -183,9 +186,19 @@ bool trade_read(struct arena *a, const struct sources *sources, struct trade *ou
 {
     struct reading r = {.arena = a, .faults = {.arena = a}};
     struct file *files = ARENA_ARRAY(a, struct file, sources->count);
+    bool all_read = true;
     *out = (struct trade){0};
-    for (int i = 0; i < sources->count; i++)
-        if (file_read(&r.faults, &sources->at[i], &files[i])) file_index(&r, &files[i]);
+    for (int i = 0; i < sources->count; i++) {
+        if (file_read(&r.faults, &sources->at[i], &files[i]))
+            file_index(&r, &files[i]);
+        else
+            all_read = false;
+    }
+    /* With a file unread, every id that it holds would be told as unknown. */
+    if (!all_read) {
+        faults_tell(&r.faults, faults);
+        return false;
+    }
     for (int s = 0; s < SUBJECT_COUNT; s++) subject_index(&r, (enum subject)s);
     struct fill c = {.arena = a, .faults = &r.faults, .trade = out, .ids = r.ids};
     for (int s = 0; s < SUBJECT_COUNT; s++) subject_fill(&r, &c, (enum subject)s, out);
