@@ -17,7 +17,7 @@ static const struct {
     enum condition condition;
 } told[] = {
     {0, TRI_NO, "cylinder-bore", COND_FAILED}, {0, TRI_YES, "cylinder-bore", COND_WORN},
-    {1, TRI_NO, "brake-drum", COND_FAILED},    {1, TRI_NO, "rear-brake-drum", COND_FAILED},
+    {1, TRI_NO, "brake-drum", COND_FAILED},    {1, TRI_NO, "front-brake-drum", COND_FAILED},
     {2, TRI_NO, "master-cylinder", COND_FAILED},
 };
 

@@ -2,7 +2,7 @@
 #ifndef CLI_DEMO_H
 #define CLI_DEMO_H
 
-enum { DEMO_FIELDS_MAX = 16 };
+enum { DEMO_FIELDS_MAX = 28 };
 
 struct demo_fact {
     const char *day; /* on which it was recorded */

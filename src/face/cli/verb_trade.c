@@ -80,7 +80,7 @@ static bool print_hits(struct context *c, const struct trade *t, const char *tit
 
 static bool list(struct context *c, const struct trade *t, struct fail *f)
 {
-    enum subject s;
+    enum subject s = SUBJECT_COMPONENTS; /* set by find_subject */
     if (!find_subject(c->words[1], &s, f)) return false;
     int count = trade_count(t, s);
     struct trade_hit *hits = ARENA_ARRAY(c->arena, struct trade_hit, count);

@@ -84,6 +84,16 @@ static void chart_milestones(struct sheet *s, const struct plan *p)
 
 /* ---- the next four weeks ---- */
 
+/* The names of a job's cautions: what to mind, beside the act. */
+static const char *mind(struct arena *a, const struct plan *p, const struct trade_job *job)
+{
+    struct text t = {.arena = a};
+    for (int k = 0; k < job->n_cautions; k++)
+        text_print(&t, "%s%s", k > 0 ? "; " : " (mind: ", p->trade->cautions[job->cautions[k]].head.name);
+    if (job->n_cautions > 0) text_add(&t, ")");
+    return text_get(&t);
+}
+
 static void table_sessions(struct sheet *s, const struct plan *p)
 {
     struct arena *a = s->arena;
@@ -97,31 +107,34 @@ static void table_sessions(struct sheet *s, const struct plan *p)
     sheet_column(s, t, "from", ALIGN_LEFT, 2);
     sheet_column(s, t, "to", ALIGN_LEFT, 3);
     sheet_column(s, t, "job", ALIGN_LEFT, 1);
-    sheet_column(s, t, "", ALIGN_LEFT, 2);
+    sheet_column(s, t, "", ALIGN_LEFT, 4);
     day last = DAY_NONE;
     for (int i = 0; i < p->n_stints; i++) {
         const struct plan_stint *x = &p->stints[i];
         sheet_cell(s, t, TONE_PLAIN, "%s", x->day != last ? words_short_day(a, x->day) : "");
         sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, x->from));
         sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, x->to > MINUTES_A_DAY ? MINUTES_A_DAY : x->to));
-        sheet_cell(s, t, TONE_PLAIN, "%s%s", x->job->head.name, x->hands > 1 ? " (two of you)" : "");
+        sheet_cell(s, t, TONE_PLAIN, "%s%s%s", x->job->head.name, x->hands > 1 ? ", two of you" : "",
+                   x->begins ? mind(a, p, x->job) : "");
         sheet_cell(s, t, TONE_FAINT, "%s", x->begins && x->ends ? "" : x->ends ? "done" : x->begins ? "begun" : "goes on");
         last = x->day;
     }
     if (p->shown_former) sheet_text(s, "In the order of the adopted plan, which still ends earlier than a new one would.");
 }
 
-/* Each caution once, beside the first of these sessions' jobs that needs it. */
-static void say_cautions(struct sheet *s, const struct plan *p, const struct trade *t)
+/* In full for the first working day, each once; later days name theirs beside the job. */
+static void say_cautions(struct sheet *s, const struct plan *p)
 {
+    const struct trade *t = p->trade;
     uint8_t *said = ARENA_ARRAY(s->arena, uint8_t, t->n_cautions);
-    for (int i = 0; i < p->n_stints; i++)
+    for (int i = 0; i < p->n_stints && p->stints[i].day == p->stints[0].day; i++)
         for (int k = 0; k < p->stints[i].job->n_cautions; k++) {
             int c = p->stints[i].job->cautions[k];
             if (said[c]++) continue;
             sheet_caution(s, arena_print(s->arena, "%s: %s", p->stints[i].job->head.name, t->cautions[c].text),
                           t->cautions[c].defer);
         }
+    if (p->n_stints > 0) sheet_text(s, "Cautions of the first day in full; of any other job: fettle trade show JOB.");
 }
 
 /* ---- orders ---- */
@@ -285,7 +298,7 @@ struct sheet *show_plan(struct arena *a, const struct plan *p)
     struct sheet *s = begin(a, p);
     chart_milestones(s, p);
     table_sessions(s, p);
-    say_cautions(s, p, p->trade);
+    say_cautions(s, p);
     table_orders(s, p);
     table_months(s, p);
     say_hang(s, p);

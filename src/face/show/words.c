@@ -46,7 +46,8 @@ const char *words_hours(struct arena *a, double hours)
 const char *words_days(struct arena *a, double days)
 {
     double size = fabs(days);
-    if (size < 1.5) return arena_print(a, "%.1f day%s", days, size == 1 ? "" : "s");
+    if (size < 0.95) return arena_print(a, "%.1f days", days);
+    if (size < 1.5) return "1 day";
     if (size < 21) return arena_print(a, "%.0f days", days);
     if (size < 120) return arena_print(a, "%.0f weeks", days / 7);
     return arena_print(a, "%.0f months", days / (365.25 / 12));
