@@ -39,7 +39,7 @@ const struct demo_fact demo_facts[] = {
     {"2026-10-10", "slot", {"weekday=tue", "from=19:00", "to=22:00", "hands=1"}},
     {"2026-10-10", "slot", {"weekday=thu", "from=19:00", "to=22:00", "hands=1"}},
     {"2026-10-10", "slot", {"weekday=sat", "from=09:00", "to=17:00", "hands=1"}},
-    {"2026-10-10", "purse", {"a-month=450 GBP", "ceiling=14000 GBP", "reserve=300 GBP", "in-hand=2000 GBP"}},
+    {"2026-10-10", "purse", {"a-month=600 GBP", "ceiling=14000 GBP", "reserve=300 GBP", "in-hand=2500 GBP"}},
 
     /* the day it was found, by daylight and torch */
     SEEN("2026-10-11", "title-papers", "sound", "The last registration document lay in the door pocket."),
