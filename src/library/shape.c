@@ -140,6 +140,7 @@ static const struct key job_keys[] = {
     {"accept-source", KEY_SOURCE, .at = offsetof(struct trade_job, accept_source)},
     {"cautions", KEY_REFS, .at = offsetof(struct trade_job, cautions),
      offsetof(struct trade_job, n_cautions), .subject = SUBJECT_CAUTIONS},
+    {"milestone", KEY_TEXT, .at = offsetof(struct trade_job, milestone)},
     {"steps", KEY_TEXTS, .at = offsetof(struct trade_job, steps),
      offsetof(struct trade_job, n_steps)},
 };
