@@ -66,6 +66,19 @@ static void take_off(struct model *m, const struct taken *taken)
     p->n_sessions = kept;
 }
 
+/* Calendar months, the first of them that of day 0. */
+static void make_months(struct build *b)
+{
+    struct project *p = &b->out->project;
+    int year, month, dom, n = (int)(b->figures.horizon_years * 12) + 2;
+    day_to_civil(b->out->first, &year, &month, &dom);
+    int32_t *begins = ARENA_ARRAY(b->a, int32_t, n);
+    for (int k = 0; k < n; k++)
+        begins[k] = (day_add_months(day_from_civil(year, month, 1), k) - b->out->first) * MINUTES_A_DAY;
+    p->month = begins;
+    p->n_months = n;
+}
+
 bool build_calendar(struct build *b, struct fail *f)
 {
     const struct figures *g = &b->figures;
@@ -78,6 +91,7 @@ bool build_calendar(struct build *b, struct fail *f)
                                .hours_if_unknown = g->hours_if_unknown};
     memcpy(ask.temperature, g->temperature, sizeof ask.temperature);
     struct calendar *c = &b->out->calendar;
+    make_months(b);
     if (!calendar_make(b->a, b->facts, &ask, c, f)) return false;
     p->sessions = ARENA_ARRAY(b->a, struct project_session, c->n_sessions);
     memcpy(p->sessions, c->sessions, (size_t)c->n_sessions * sizeof *p->sessions);

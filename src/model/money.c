@@ -71,21 +71,16 @@ bool build_purse(struct build *b, struct fail *f)
                                        "with: fettle add purse a-month=... in-hand=...");
     if (purse->ceiling <= 0)
         return fail_set(f, FAIL_INPUT, "purse.ceiling: nothing may be spent; say more with: fettle add purse ceiling=...");
-    int months = (int)(b->figures.horizon_years * 12) + 1;
-    int32_t *payday = ARENA_ARRAY(b->a, int32_t, months);
+    int months = b->out->project.n_months - 1;
+    const int32_t *payday = b->out->project.month + 1;
     double *left = ARENA_ARRAY(b->a, double, months + 1); /* cash after payday k-1, all earlier orders paid */
     double *pay = ARENA_ARRAY(b->a, double, months);
     const struct taken *taken = b->ask->taken;
-    int year, month, dom, at = 0;
-    day_to_civil(b->out->first, &year, &month, &dom);
-    day first_of_month = day_from_civil(year, month, 1);
+    int at = 0;
     double cash = in_hand;
     for (int k = 0; k <= months; k++) {
-        if (k > 0) {
-            payday[k - 1] = (day_add_months(first_of_month, k) - b->out->first) * MINUTES_A_DAY;
-            cash += a_month;
-        }
-        int32_t until = (day_add_months(first_of_month, k + 1) - b->out->first) * MINUTES_A_DAY;
+        if (k > 0) cash += a_month;
+        int32_t until = k < months ? payday[k] : NEVER;
         for (; taken && at < taken->n_orders && taken->orders[at].when < until; at++) {
             cash -= taken->orders[at].minor;
             purse->ceiling -= taken->orders[at].minor;

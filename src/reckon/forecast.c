@@ -25,7 +25,7 @@ struct crew {
     atomic_int finished;
 };
 
-enum { MONTH_MINUTES = 43830, CHUNK = 50 };
+enum { CHUNK = 50 };
 
 static void note_order_by(const struct crew *c, struct bench_top *t, int run)
 {
@@ -59,8 +59,10 @@ static void note_detail(const struct crew *c, struct bench_top *t, int run)
     }
     for (int i = 0; i < p->n_setbacks; i++) out->fired[(size_t)i * runs + at] = t->drawn.fired[i];
     for (int i = 0; i < t->schedule.n_orders; i++) {
-        int month = t->schedule.orders[i].ordered / MONTH_MINUTES;
-        if (month >= FORECAST_MONTHS) month = FORECAST_MONTHS - 1;
+        int month = 0;
+        while (month + 1 < p->n_months && month + 1 < FORECAST_MONTHS &&
+               p->month[month + 1] <= t->schedule.orders[i].ordered)
+            month++;
         out->month[(size_t)month * runs + at] += (float)t->schedule.orders[i].price;
     }
     note_order_by(c, t, run);

@@ -19,7 +19,7 @@ struct forecast_ask {
     void *progress_context;
 };
 
-enum { FORECAST_MONTHS = 72 };
+enum { FORECAST_MONTHS = 72 }; /* later months count as the last */
 
 /* Columns have one value a run; those by job, part, component are [index * runs + run]. */
 struct forecast {

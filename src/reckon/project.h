@@ -115,6 +115,8 @@ struct project {
     struct project_buy *buys;             int n_buys;
     int *done;                            int n_done;     /* the finish is when all these are done */
     struct project_purse purse;
+    const int32_t *month;   /* moments at which calendar months begin, the first at or before 0; rising */
+    int n_months;           /* 0: money is not told by month */
     double kept;            /* share of sessions that happen */
     double layoff_a_month;  /* chance that a lay-off begins in a month */
     struct spread layoff;   /* its length, calendar minutes */

@@ -57,6 +57,8 @@ static void sum_jobs(struct planning *x)
         to->chance = (double)started / fc->runs;
         to->critical = (double)critical / started;
         to->money = (double)money / started;
+        /* A wait passes day and night, work only in sessions: about a twelfth of the time for a busy amateur. */
+        to->weight = to->critical * to->chance * (12 * p->jobs[j].minutes.middle + p->jobs[j].wait.middle);
         x->out->n_jobs++;
     }
     qsort(x->out->jobs, (size_t)x->out->n_jobs, sizeof *x->out->jobs, by_start);

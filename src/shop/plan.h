@@ -9,6 +9,7 @@ struct plan_job {
     const struct trade_job *job;
     double chance;        /* share of the runs in which it is needed */
     double critical;      /* share of those in which it was on the binding chain */
+    double weight;        /* what it adds to the chain: critical x chance x its middle hours and wait, in minutes */
     double money;         /* share of those in which it waited for money last */
     bool finished;
     int32_t start, finish; /* medians of the moments in the runs where it is done; NEVER if in none */
