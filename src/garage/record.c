@@ -30,17 +30,6 @@ struct record *record_new(struct arena *a, const struct record_kind *k)
     return r;
 }
 
-/* ---- one parser a type. Each gets the text without blanks around it, and fills value and normal
- * form; its line is completed with the name of kind and field by record_set. ---- */
-
-static char *trim(struct arena *a, const char *s)
-{
-    while (*s == ' ' || *s == '\t' || *s == '\n' || *s == '\r') s++;
-    size_t n = strlen(s);
-    while (n && strchr(" \t\r\n", s[n - 1])) n--;
-    return arena_copy_n(a, s, n);
-}
-
 /* The fewest digits that read back as the same double. */
 static const char *number_text(struct arena *a, double x)
 {
@@ -52,11 +41,69 @@ static const char *number_text(struct arena *a, double x)
     return s;
 }
 
-static bool within(const struct field *d, double x, const char *unit, struct fail *f)
+void value_normalise(struct arena *a, const struct field *d, struct value *v)
+{
+    struct text t = {.arena = a};
+    switch (d->type) {
+    case FIELD_TEXT:
+    case FIELD_PARENT:
+    case FIELD_QUANTITY:
+        return; /* as typed */
+    case FIELD_INTEGER:
+        text_print(&t, "%lld", (long long)v->integer);
+        break;
+    case FIELD_NUMBER:
+        text_add(&t, number_text(a, v->number));
+        break;
+    case FIELD_CHOICE:
+        text_add(&t, d->choices[v->integer]);
+        break;
+    case FIELD_YES:
+        text_add(&t, v->integer ? "yes" : "no");
+        break;
+    case FIELD_DAY:
+        day_print(&t, v->day);
+        break;
+    case FIELD_CLOCK:
+        clock_print(&t, (int)v->integer);
+        break;
+    case FIELD_MONEY:
+        money_print(&t, v->money);
+        break;
+    case FIELD_POINTS:
+    case FIELD_MONEY_POINTS: {
+        const double part[] = {v->points.low, v->points.middle, v->points.high};
+        for (int i = 0; i < 3; i++) {
+            struct money sum = v->money;
+            if (i) text_add(&t, "/");
+            if (d->type == FIELD_POINTS) {
+                text_add(&t, number_text(a, part[i]));
+            } else {
+                sum.minor = (int64_t)part[i];
+                money_print(&t, sum);
+            }
+        }
+        break;
+    }
+    }
+    v->text = text_get(&t);
+}
+
+/* ---- one parser a type. Each gets the text without blanks around it, and fills value and normal
+ * form; its line is completed with the name of kind and field by record_set. ---- */
+
+static char *trim(struct arena *a, const char *s)
+{
+    while (*s == ' ' || *s == '\t' || *s == '\n' || *s == '\r') s++;
+    size_t n = strlen(s);
+    while (n && strchr(" \t\r\n", s[n - 1])) n--;
+    return arena_copy_n(a, s, n);
+}
+
+static bool within(const struct field *d, double x, struct fail *f)
 {
     if ((d->low == 0 && d->high == 0) || (x >= d->low && x <= d->high)) return true;
-    return fail_set(f, FAIL_INPUT, "%g%s is beyond what can be; give %g to %g%s", x, unit, d->low,
-                    d->high, unit);
+    return fail_set(f, FAIL_INPUT, "%g is beyond what can be; give %g to %g", x, d->low, d->high);
 }
 
 /* Line ends of all systems become one; other control characters have no place in a fact. */
@@ -79,15 +126,13 @@ static bool parse_text(struct arena *a, const struct field *d, const char *s, st
     return true;
 }
 
-static bool parse_integer(struct arena *a, const struct field *d, const char *s, struct value *v,
-                          struct fail *f)
+static bool parse_integer(const struct field *d, const char *s, struct value *v, struct fail *f)
 {
     if (!text_to_int(s, &v->integer))
         return fail_set(f, FAIL_INPUT, "'%s' is not a whole number; give one such as %g", s,
                         d->low > 0 ? d->low : 1);
     v->number = (double)v->integer;
-    v->text = arena_print(a, "%lld", (long long)v->integer);
-    return within(d, v->number, "", f);
+    return within(d, v->number, f);
 }
 
 static bool parse_number(struct arena *a, const struct field *d, const char *s, struct value *v,
@@ -99,8 +144,7 @@ static bool parse_number(struct arena *a, const struct field *d, const char *s, 
     if (!text_to_double(digits, &v->number))
         return fail_set(f, FAIL_INPUT, "'%s' is not a number; give one such as 0.7 or 70 %%", s);
     if (percent) v->number /= 100;
-    v->text = number_text(a, v->number);
-    return within(d, v->number, "", f);
+    return within(d, v->number, f);
 }
 
 static bool parse_quantity(struct arena *a, const struct field *d, const char *s, struct value *v,
@@ -122,7 +166,6 @@ static bool parse_choice(struct arena *a, const struct field *d, const char *s, 
     struct text words = {.arena = a};
     for (int i = 0; d->choices[i]; i++) {
         if (text_same_word(s, d->choices[i])) {
-            v->text = d->choices[i];
             v->integer = i;
             return true;
         }
@@ -131,68 +174,35 @@ static bool parse_choice(struct arena *a, const struct field *d, const char *s, 
     return fail_set(f, FAIL_INPUT, "no choice '%s'; use one of %s", s, text_get(&words));
 }
 
-static bool parse_yes(struct arena *a, const struct field *d, const char *s, struct value *v,
-                      struct fail *f)
+static bool parse_yes(const char *s, struct value *v, struct fail *f)
 {
     static const char *const words[2][4] = {{"no", "n", "false", "0"}, {"yes", "y", "true", "1"}};
-    (void)a;
-    (void)d;
     for (int yes = 0; yes < 2; yes++)
         for (int i = 0; i < 4; i++)
             if (text_same_word(s, words[yes][i])) {
                 v->integer = yes;
-                v->text = words[yes][0];
                 return true;
             }
     return fail_set(f, FAIL_INPUT, "'%s' is neither yes nor no; use yes, no, or ? if not known", s);
 }
 
-static bool parse_day(struct arena *a, const struct field *d, const char *s, struct value *v,
-                      struct fail *f)
+static bool parse_day(const char *s, struct value *v, struct fail *f)
 {
-    (void)d;
-    if (!day_parse(s, &v->day, f)) return false;
-    struct text t = {.arena = a};
-    day_print(&t, v->day);
-    v->text = text_get(&t);
-    return true;
+    return day_parse(s, &v->day, f);
 }
 
-static bool parse_clock(struct arena *a, const struct field *d, const char *s, struct value *v,
-                        struct fail *f)
+static bool parse_clock(const char *s, struct value *v, struct fail *f)
 {
-    (void)d;
     int minute;
     if (!clock_parse(s, &minute, f)) return false;
-    struct text t = {.arena = a};
-    clock_print(&t, minute);
-    v->text = text_get(&t);
     v->integer = minute;
     return true;
 }
 
-static bool parse_money(struct arena *a, const char *s, const char *currency, struct value *v,
-                        struct fail *f)
-{
-    if (!money_parse(s, currency, &v->money, f)) return false;
-    struct text t = {.arena = a};
-    money_print(&t, v->money);
-    v->text = text_get(&t);
-    return true;
-}
-
-static const char *points_text(struct arena *a, struct points p)
-{
-    return arena_print(a, "%s/%s/%s", number_text(a, p.low), number_text(a, p.middle),
-                       number_text(a, p.high));
-}
-
-static bool parse_points(struct arena *a, const struct field *d, const char *s, struct value *v,
-                         struct fail *f)
+static bool parse_points(const struct field *d, const char *s, struct value *v, struct fail *f)
 {
     if (!points_parse(s, &v->points, f)) return false;
-    v->text = points_text(a, v->points);
-    return within(d, v->points.low, "", f) && within(d, v->points.high, "", f);
+    return within(d, v->points.low, f) && within(d, v->points.high, f);
 }
 
 /* "800/1200/2000 GBP", "GBP 800/1200/2000", "800 GBP/1200 GBP/2000 GBP", or one sum without spread.
@@ -217,19 +227,15 @@ static bool parse_money_points(struct arena *a, const char *s, const char *curre
     if (money_parse(part[n - 1], NULL, &sum[0], &ignored) ||
         money_parse(part[0], NULL, &sum[0], &ignored))
         currency = arena_copy(a, sum[0].currency);
-    struct text normal = {.arena = a};
     for (int i = 0; i < n; i++) {
         if (!money_parse(part[i], currency, &sum[i], f)) return false;
         if (!text_is(sum[i].currency, sum[0].currency))
             return fail_set(f, FAIL_INPUT, "'%s' mixes %s and %s; use one currency", s,
                             sum[0].currency, sum[i].currency);
-        text_add(&normal, i ? "/" : "");
-        money_print(&normal, sum[i]);
     }
     for (int i = n; i < 3; i++) sum[i] = sum[0];
     v->money = sum[0];
     v->points = (struct points){(double)sum[0].minor, (double)sum[1].minor, (double)sum[2].minor};
-    v->text = text_get(&normal);
     if (points_valid(v->points)) return true;
     return fail_set(f, FAIL_INPUT, "'%s' is not in order; give low/middle/high, none below 0", s);
 }
@@ -242,7 +248,7 @@ static bool parse_value(struct arena *a, const struct field *d, const char *s, c
     case FIELD_PARENT:
         return parse_text(a, d, s, v, f);
     case FIELD_INTEGER:
-        return parse_integer(a, d, s, v, f);
+        return parse_integer(d, s, v, f);
     case FIELD_NUMBER:
         return parse_number(a, d, s, v, f);
     case FIELD_QUANTITY:
@@ -250,15 +256,15 @@ static bool parse_value(struct arena *a, const struct field *d, const char *s, c
     case FIELD_CHOICE:
         return parse_choice(a, d, s, v, f);
     case FIELD_YES:
-        return parse_yes(a, d, s, v, f);
+        return parse_yes(s, v, f);
     case FIELD_DAY:
-        return parse_day(a, d, s, v, f);
+        return parse_day(s, v, f);
     case FIELD_CLOCK:
-        return parse_clock(a, d, s, v, f);
+        return parse_clock(s, v, f);
     case FIELD_MONEY:
-        return parse_money(a, s, currency, v, f);
+        return money_parse(s, currency, &v->money, f);
     case FIELD_POINTS:
-        return parse_points(a, d, s, v, f);
+        return parse_points(d, s, v, f);
     case FIELD_MONEY_POINTS:
         return parse_money_points(a, s, currency, v, f);
     }
@@ -310,6 +316,7 @@ bool record_set(struct arena *a, struct record *r, const char *field, const char
     struct fail why = {0};
     if (!parse_value(a, d, s, currency, &v, &why))
         return fail_set(f, FAIL_INPUT, "%s.%s: %s", r->kind->name, d->name, why.text);
+    value_normalise(a, d, &v);
     r->values[i] = v;
     return true;
 }

@@ -1,0 +1,239 @@
+-- schema.sql - the tables of a garage, schema version 1 (PRAGMA user_version).
+--
+-- The journal is the truth; the tables of records below it are a projection, made again by replaying it
+-- (garage_rebuild) and held against it by garage_check. docs/data-format.md tells what an entry holds.
+-- A column of a record follows from its field in kinds.c, and tests/garage/test_schema.c holds the two
+-- together: '-' becomes '_', and
+--   text, choice, day, parent   TEXT           yes, clock, integer   INTEGER (clock: minutes of the day)
+--   number                      REAL           quantity              x_typed TEXT, x REAL in SI units
+--   money                       x_minor INTEGER, x_currency TEXT
+--   points                      x_low, x_middle, x_high REAL
+--   money points                x_low, x_middle, x_high INTEGER in minor units, x_currency TEXT
+-- NULL is "not known". Names that are words of SQL stand in double quotes.
+
+-- name 'time-zone': IANA name of the zone in which the builder's days and clock times are meant.
+CREATE TABLE meta (
+    name  TEXT PRIMARY KEY,
+    value TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE journal (
+    number   INTEGER PRIMARY KEY,           -- 1, 2, ... over all chains, in order of writing
+    chain    TEXT NOT NULL,                 -- id of a vehicle, or 'garage'
+    sequence INTEGER NOT NULL,              -- 1, 2, ... in the chain
+    entry    BLOB NOT NULL,                 -- UTF-8 JSON; these bytes are what is hashed
+    hash     BLOB NOT NULL CHECK (length(hash) = 32),   -- SHA-256 of entry
+    salt     BLOB CHECK (length(salt) = 16),
+    private  TEXT,                          -- JSON of the private fields; NULL: none, or left out
+    UNIQUE (chain, sequence),
+    CHECK ((salt IS NULL) = (private IS NULL))
+) STRICT;
+
+-- Facts are permanent: what was written stays, and a correction is a new entry.
+CREATE TRIGGER journal_keep_update BEFORE UPDATE ON journal
+BEGIN SELECT raise(ABORT, 'the journal is never changed'); END;
+CREATE TRIGGER journal_keep_delete BEFORE DELETE ON journal
+BEGIN SELECT raise(ABORT, 'the journal is never shortened'); END;
+
+-- Every table of records begins alike: the number of the record's first entry, which gives the order "oldest
+-- first"; 128 random bits in hex; how often it was written; and when last, UTC.
+
+CREATE TABLE vehicle (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    name      TEXT NOT NULL,
+    kind      TEXT,
+    year      INTEGER,
+    build     TEXT,
+    cylinders TEXT,
+    fuel      TEXT,
+    gearbox   TEXT,
+    driven    TEXT,
+    brakes    TEXT,
+    voltage   TEXT,
+    earth     TEXT,
+    state     TEXT,
+    turns     INTEGER,
+    rolls     INTEGER,
+    stops     INTEGER,
+    papers    TEXT,
+    standing  REAL,
+    storage   TEXT,
+    clock_typed TEXT,
+    clock     REAL,
+    rank      INTEGER,
+    maker     TEXT,
+    model     TEXT,
+    note      TEXT
+) STRICT;
+
+CREATE TABLE workshop (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    hours_a_week  REAL,
+    hands         INTEGER,
+    sessions_kept REAL,
+    heated        INTEGER,
+    bays          INTEGER,
+    own_rate_minor    INTEGER,
+    own_rate_currency TEXT,
+    price_level   REAL,
+    currency      TEXT,
+    units         TEXT,
+    start         TEXT
+) STRICT;
+
+CREATE TABLE slot (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    weekday  TEXT NOT NULL,
+    "from"   INTEGER NOT NULL,
+    "to"     INTEGER NOT NULL,
+    hands    INTEGER
+) STRICT;
+
+CREATE TABLE helper_day (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    date     TEXT NOT NULL,
+    "from"   INTEGER NOT NULL,
+    "to"     INTEGER NOT NULL,
+    hands    INTEGER NOT NULL,
+    who      TEXT
+) STRICT;
+
+CREATE TABLE away (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    "from"   TEXT NOT NULL,
+    "to"     TEXT NOT NULL,
+    why      TEXT
+) STRICT;
+
+CREATE TABLE purse (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    a_month_minor    INTEGER,
+    a_month_currency TEXT,
+    ceiling_minor    INTEGER,
+    ceiling_currency TEXT,
+    reserve_minor    INTEGER,
+    reserve_currency TEXT,
+    in_hand_minor    INTEGER,
+    in_hand_currency TEXT
+) STRICT;
+
+CREATE TABLE rate (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    currency TEXT NOT NULL,
+    per      TEXT NOT NULL,
+    rate     REAL NOT NULL,
+    date     TEXT NOT NULL
+) STRICT;
+
+-- Facts about one vehicle. A private field that was left out on the way here is NULL even where kinds.c
+-- requires it, so only what is required and public is NOT NULL.
+
+CREATE TABLE finding (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    vehicle   TEXT NOT NULL REFERENCES vehicle (id),
+    component TEXT NOT NULL,
+    condition TEXT NOT NULL,
+    how       TEXT,
+    date      TEXT,
+    note      TEXT
+) STRICT;
+CREATE INDEX finding_vehicle ON finding (vehicle);
+
+CREATE TABLE worth (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    of       TEXT NOT NULL,
+    worth_low      INTEGER,
+    worth_middle   INTEGER,
+    worth_high     INTEGER,
+    worth_currency TEXT,
+    date     TEXT,
+    why      TEXT
+) STRICT;
+CREATE INDEX worth_vehicle ON worth (vehicle);
+
+CREATE TABLE decision (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    vehicle   TEXT NOT NULL REFERENCES vehicle (id),
+    direction TEXT NOT NULL,
+    packages  TEXT,
+    reason    TEXT,
+    date      TEXT,
+    figures   TEXT
+) STRICT;
+CREATE INDEX decision_vehicle ON decision (vehicle);
+
+CREATE TABLE adopted_plan (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    vehicle   TEXT NOT NULL REFERENCES vehicle (id),
+    direction TEXT NOT NULL,
+    as_of     TEXT NOT NULL,
+    "order"   TEXT,
+    figures   TEXT
+) STRICT;
+CREATE INDEX adopted_plan_vehicle ON adopted_plan (vehicle);
+
+CREATE TABLE "order" (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    part     TEXT NOT NULL,
+    count    REAL,
+    price_minor    INTEGER,
+    price_currency TEXT,
+    ordered  TEXT,
+    due      TEXT,
+    arrived  TEXT,
+    supplier TEXT
+) STRICT;
+CREATE INDEX order_vehicle ON "order" (vehicle);
+
+CREATE TABLE work (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    job      TEXT NOT NULL,
+    hours_typed TEXT,
+    hours    REAL,
+    finished INTEGER,
+    date     TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX work_vehicle ON work (vehicle);

@@ -1,0 +1,236 @@
+/* garage.c - a garage made, opened and closed; an act begun and ended. */
+#include "garage/garage.h"
+#include "garage/place.h"
+#include "garage/store.h"
+
+#include <assert.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <pwd.h>
+#include <sodium.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+extern const char embed_schema[]; /* schema.sql */
+
+/* Schema 1 is the first, so nothing leads to it yet. */
+static const struct migration migrations[] = {{0, NULL}};
+
+static int64_t system_now(void *context)
+{
+    (void)context;
+    return (int64_t)time(NULL);
+}
+
+static void system_random(void *context, void *out, size_t n)
+{
+    (void)context;
+    randombytes_buf(out, n);
+}
+
+static struct garage_source system_source(struct arena *a)
+{
+    const struct passwd *user = getpwuid(geteuid());
+    const char *who =
+        user && text_is_utf8(user->pw_name, strlen(user->pw_name)) ? user->pw_name : "unknown";
+    return (struct garage_source){system_now, system_random, NULL, arena_copy(a, who)};
+}
+
+/* ---- making ---- */
+
+static bool fill_database(struct store *s, const char *time_zone, struct fail *f)
+{
+    char numbers[120];
+    sqlite3_snprintf(sizeof numbers, numbers,
+                     "PRAGMA application_id = %d; PRAGMA user_version = %d", STORE_APPLICATION_ID,
+                     STORE_VERSION);
+    sqlite3_stmt *q;
+    bool row;
+    if (!store_run(s, "PRAGMA journal_mode = WAL; BEGIN IMMEDIATE", f) ||
+        !store_run(s, embed_schema, f) || !store_run(s, numbers, f) ||
+        !store_prepare(s, "INSERT INTO meta (name, value) VALUES ('time-zone', ?)", &q, f))
+        return false;
+    sqlite3_bind_text(q, 1, time_zone, -1, SQLITE_STATIC);
+    bool ok = store_step(s, q, &row, f);
+    sqlite3_finalize(q);
+    /* Everything into the one file, so that the rename moves all there is. */
+    return ok && store_run(s, "COMMIT; PRAGMA wal_checkpoint(TRUNCATE)", f);
+}
+
+static bool make_database(const char *path, const char *name, const char *time_zone, struct fail *f)
+{
+    struct store s;
+    /* SQLite gives its side files the mode of the file that it finds. */
+    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+    if (fd < 0 || close(fd) != 0)
+        return fail_set(f, FAIL_GARAGE, "%s: cannot be made: %s", name, strerror(errno));
+    if (!store_open(&s, path, SQLITE_OPEN_READWRITE, name, f)) return false;
+    bool ok = fill_database(&s, time_zone, f);
+    store_close(&s);
+    return ok;
+}
+
+bool garage_create(const char *dir, const char *time_zone, const struct garage_source *source,
+                   struct fail *f)
+{
+    (void)source; /* an empty garage holds no stamp and no chance */
+    struct arena a = arena_open(1 << 16);
+    char *temporary;
+    bool ok = place_begin(&a, dir, &temporary, f);
+    if (ok) {
+        ok = make_database(arena_print(&a, "%s/garage.db", temporary), dir,
+                           time_zone ? time_zone : "UTC", f) &&
+             place_finish(&a, temporary, dir, f);
+        if (!ok) place_abandon(&a, temporary);
+    }
+    arena_close(&a);
+    return ok;
+}
+
+/* ---- opening ---- */
+
+/* As a URI, for a folder that cannot be written: SQLite may not make its side files there. */
+static const char *frozen_uri(struct arena *a, const char *path)
+{
+    struct text t = {.arena = a};
+    text_add(&t, "file:");
+    for (; *path; path++) {
+        if (strchr("?#%", *path))
+            text_print(&t, "%%%02x", (unsigned)(unsigned char)*path);
+        else
+            text_add_n(&t, path, 1);
+    }
+    text_add(&t, "?immutable=1");
+    return text_get(&t);
+}
+
+static bool open_database(struct garage *g, const char *path, struct fail *f)
+{
+    const char *dir = g->store.name;
+    struct stat st;
+    if (access(dir, W_OK) == 0)
+        return store_open(&g->store, path, SQLITE_OPEN_READWRITE, dir, f) &&
+               (g->mode == GARAGE_WRITE || store_run(&g->store, "PRAGMA query_only = ON", f));
+    if (g->mode == GARAGE_WRITE)
+        return fail_set(
+            f, FAIL_GARAGE,
+            "%s: the folder cannot be written to; check who owns it and whether the disk is "
+            "write-protected",
+            dir);
+    if (stat(arena_print(g->arena, "%s-wal", path), &st) == 0 && st.st_size > 0)
+        return fail_set(
+            f, FAIL_GARAGE,
+            "%s: the folder cannot be written to, and its last acts are still in garage.db-wal; "
+            "copy the whole folder to where it can be written",
+            dir);
+    return store_open(&g->store, frozen_uri(g->arena, path), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI,
+                      dir, f);
+}
+
+static bool read_time_zone(struct garage *g, struct fail *f)
+{
+    sqlite3_stmt *q;
+    bool row;
+    if (!store_prepare(&g->store, "SELECT value FROM meta WHERE name = 'time-zone'", &q, f))
+        return false;
+    bool ok = store_step(&g->store, q, &row, f);
+    g->time_zone =
+        arena_copy(g->arena, ok && row ? (const char *)sqlite3_column_text(q, 0) : "UTC");
+    sqlite3_finalize(q);
+    return ok;
+}
+
+static bool check_is_ours(struct garage *g, struct fail *f)
+{
+    int64_t id;
+    if (!store_ask(&g->store, "PRAGMA application_id", NULL, NULL, 0, &id, f)) return false;
+    if (id == STORE_APPLICATION_ID) return true;
+    return fail_set(
+        f, FAIL_GARAGE,
+        "%s: garage.db is empty or of another program; give the folder of a garage, or put back "
+        "a copy",
+        g->store.name);
+}
+
+bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,
+                 const struct garage_source *source, struct garage **out, struct fail *f)
+{
+    struct stat st;
+    if (sodium_init() < 0) return fail_set(f, FAIL_GARAGE, "%s: no source of random numbers", dir);
+    struct garage *g = ARENA_NEW(a, struct garage);
+    g->arena = a;
+    g->mode = mode;
+    g->store.name = arena_copy(a, dir);
+    g->source = source ? *source : system_source(a);
+    const char *path = arena_print(a, "%s/garage.db", dir);
+    if (stat(path, &st) != 0) {
+        if (errno == ENOENT || errno == ENOTDIR)
+            return fail_set(f, FAIL_GARAGE, "%s: there is no garage; make one with: fettle new %s",
+                            dir, dir);
+        return fail_set(f, FAIL_GARAGE, "%s: %s; check who owns the folder", dir, strerror(errno));
+    }
+    if (!place_is_local(dir, f) || !open_database(g, path, f)) return false;
+    if (check_is_ours(g, f) && store_migrate(&g->store, migrations, STORE_VERSION, f) &&
+        read_time_zone(g, f)) {
+        *out = g;
+        return true;
+    }
+    store_close(&g->store);
+    return false;
+}
+
+void garage_close(struct garage *g)
+{
+    garage_rollback(g);
+    store_close(&g->store);
+}
+
+const char *garage_dir(const struct garage *g)
+{
+    return g->store.name;
+}
+
+const char *garage_time_zone(const struct garage *g)
+{
+    return g->time_zone;
+}
+
+/* ---- acts ---- */
+
+bool garage_begin(struct garage *g, struct fail *f)
+{
+    assert(!g->in_act);
+    unsigned char bits[16];
+    /* The lock is taken before anything is read, so that an act that reads and then writes never
+     * has to give up because another wrote in between. */
+    if (!store_run(&g->store, g->mode == GARAGE_WRITE ? "BEGIN IMMEDIATE" : "BEGIN", f))
+        return false;
+    g->source.random(g->source.context, bits, sizeof bits);
+    journal_hex(g->act_id, bits, sizeof bits);
+    g->in_act = true;
+    g->broken = false;
+    return true;
+}
+
+bool garage_commit(struct garage *g, struct fail *f)
+{
+    assert(g->in_act);
+    if (g->broken)
+        fail_set(f, FAIL_INPUT, "%s: a step of this act failed, so none of it was kept",
+                 g->store.name);
+    else if (store_run(&g->store, "COMMIT", f))
+        g->in_act = false;
+    bool ok = !g->in_act;
+    garage_rollback(g);
+    return ok;
+}
+
+void garage_rollback(struct garage *g)
+{
+    /* SQLite rolls back by itself when the disk is full. */
+    if (!sqlite3_get_autocommit(g->store.db))
+        sqlite3_exec(g->store.db, "ROLLBACK", NULL, NULL, NULL);
+    g->in_act = false;
+}
