@@ -10,7 +10,7 @@
 
 #include <cmocka.h>
 
-enum { RUNS = 600 };
+enum { RUNS = 300 };
 
 static struct scene scene;
 
