@@ -12,6 +12,8 @@
 
 #include <cmocka.h>
 
+#include "base/arena.h"
+
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -25,7 +27,8 @@ struct ran {
 };
 
 struct place {
-    char program[4096], dir[4096];
+    struct arena arena;
+    const char *program, *dir;
 };
 
 static inline void read_whole(FILE *in, char *to, size_t room)
@@ -36,24 +39,22 @@ static inline void read_whole(FILE *in, char *to, size_t room)
     }
 }
 
-/* A shell command line in the folder; `fettle` in it is the program. */
-static inline const struct ran *run_line(const struct place *p, const char *line)
+/* A shell command line in the folder; `fettle` in it is the program. The answer holds until the
+ * next one. */
+static inline const struct ran *run_line(struct place *p, const char *line)
 {
     static struct ran ran;
-    static char command[1 << 14];
-    int n = snprintf(command, sizeof command,
-                     "cd '%s' && export HOME='%s' XDG_DATA_HOME= FETTLE_GARAGE= COLUMNS= NO_COLOR= "
-                     "LC_ALL=en_GB.UTF-8 && fettle() { '%s' \"$@\"; } && { %s\n} 2>err",
-                     p->dir, p->dir, p->program, line);
-    assert_true(n > 0 && (size_t)n < sizeof command);
+    const char *command =
+        arena_print(&p->arena,
+                    "cd '%s' && export HOME='%s' XDG_DATA_HOME= FETTLE_GARAGE= COLUMNS= NO_COLOR= "
+                    "LC_ALL=en_GB.UTF-8 && fettle() { '%s' \"$@\"; } && { %s\n} 2>err",
+                    p->dir, p->dir, p->program, line);
     FILE *out = popen(command, "r");
     assert_non_null(out);
     read_whole(out, ran.out, sizeof ran.out);
     int status = pclose(out);
     ran.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    char path[5000];
-    snprintf(path, sizeof path, "%s/err", p->dir);
-    FILE *err = fopen(path, "r");
+    FILE *err = fopen(arena_print(&p->arena, "%s/err", p->dir), "r");
     assert_non_null(err);
     read_whole(err, ran.err, sizeof ran.err);
     fclose(err);
@@ -61,7 +62,7 @@ static inline const struct ran *run_line(const struct place *p, const char *line
 }
 
 /* As run_line, and the exit status must be 0. */
-static inline const struct ran *run_good(const struct place *p, const char *line)
+static inline const struct ran *run_good(struct place *p, const char *line)
 {
     const struct ran *r = run_line(p, line);
     if (r->status != 0) fail_msg("%s: exit status %d: %s", line, r->status, r->err);
@@ -73,21 +74,27 @@ static inline struct place *place_open(void)
     static struct place p;
     const char *program = getenv("FETTLE"), *temporary = getenv("TMPDIR");
     if (!program) program = "build/fettle";
-    if (access(program, X_OK) != 0 || !realpath(program, p.program)) {
+    p.arena = arena_open((size_t)64 << 20);
+    char *whole = realpath(program, NULL);
+    if (!whole || access(whole, X_OK) != 0) {
         print_message("skipped: no program %s\n", program);
         skip();
     }
-    snprintf(p.dir, sizeof p.dir, "%s/fettle-test-XXXXXX",
-             temporary && *temporary ? temporary : P_tmpdir);
-    assert_non_null(mkdtemp(p.dir));
+    p.program = arena_copy(&p.arena, whole);
+    free(whole);
+    char *dir = arena_print(&p.arena, "%s/fettle-test-XXXXXX",
+                            temporary && *temporary ? temporary : P_tmpdir);
+    p.dir = mkdtemp(dir);
+    assert_non_null(p.dir);
     return &p;
 }
 
-static inline void place_close(const struct place *p)
+static inline void place_close(struct place *p)
 {
-    char command[5000];
-    snprintf(command, sizeof command, "chmod -R u+w '%s' && rm -rf '%s'", p->dir, p->dir);
+    const char *command =
+        arena_print(&p->arena, "chmod -R u+w '%s' && rm -rf '%s'", p->dir, p->dir);
     assert_int_equal(system(command), 0);
+    arena_close(&p->arena);
 }
 
 #endif

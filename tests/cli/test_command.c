@@ -84,7 +84,7 @@ static const struct bad in_a_garage[] = {
     {"fettle undo sideways", 2, "no chain"},
 };
 
-static void check(const struct place *p, const struct bad *b)
+static void check(struct place *p, const struct bad *b)
 {
     const struct ran *r = run_line(p, b->line);
     const char *end = strchr(r->err, '\n');
@@ -108,13 +108,12 @@ static void test_bad_without_garage(void **state)
 static void test_bad_changes_nothing(void **state)
 {
     (void)state;
-    static char basis[1 << 12];
     struct place *p = place_open();
     run_good(p, "fettle new && fettle intake name=Old standing=30 hours=6 a-month=200 && fettle "
                 "add slot weekday=tue "
                 "from=19:00 to=22:00");
-    snprintf(basis, sizeof basis, "%s",
-             run_good(p, "fettle garage info --json --date 2026-11-25")->out);
+    const char *basis =
+        arena_copy(&p->arena, run_good(p, "fettle garage info --json --date 2026-11-25")->out);
     assert_non_null(strstr(basis, "\"basis\": \""));
     for (size_t i = 0; i < sizeof in_a_garage / sizeof *in_a_garage; i++) {
         check(p, &in_a_garage[i]);
@@ -135,15 +134,14 @@ static void test_read_only_garage(void **state)
         p,
         "fettle new g && fettle intake name=Old --garage g && chmod -R a+rX . && chmod -R a-w g");
     const char *as = geteuid() == 0 ? "setpriv --reuid 65534 --regid 65534 --clear-groups " : "";
-    char line[9000];
-    snprintf(line, sizeof line, "%s'%s' --version", as, p->program);
+    const char *line = arena_print(&p->arena, "%s'%s' --version", as, p->program);
     if (run_line(p, line)->status != 0) {
         place_close(p);
         print_message("skipped: the program cannot be run as another user here\n");
         skip();
     }
-    snprintf(line, sizeof line, "%s'%s' add slot weekday=tue from=19:00 to=22:00 --garage g", as,
-             p->program);
+    line = arena_print(&p->arena, "%s'%s' add slot weekday=tue from=19:00 to=22:00 --garage g", as,
+                       p->program);
     check(p, &(struct bad){line, 3, "g"});
     run_good(p, "chmod -R u+w g && fettle garage check --garage g && ! fettle list slots --garage "
                 "g | grep tue");
@@ -218,12 +216,12 @@ static void test_completion(void **state)
     };
     struct place *p = place_open();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char line[1024];
-        snprintf(line, sizeof line,
-                 "fettle complete bash >c; test \"$(bash -c 'source c; COMP_WORDS=(%s); "
-                 "COMP_CWORD=%s; _fettle; "
-                 "echo ${COMPREPLY[@]}')\" = '%s'",
-                 cases[i].typed, cases[i].position, cases[i].offered);
+        const char *line =
+            arena_print(&p->arena,
+                        "fettle complete bash >c; test \"$(bash -c 'source c; COMP_WORDS=(%s); "
+                        "COMP_CWORD=%s; _fettle; "
+                        "echo ${COMPREPLY[@]}')\" = '%s'",
+                        cases[i].typed, cases[i].position, cases[i].offered);
         run_good(p, line);
     }
     run_good(p, "fettle complete zsh | grep -q '^#compdef fettle' && fettle complete fish | grep "

@@ -5,7 +5,7 @@
 #include <jansson.h>
 
 /* JSON of a command line that must be done; the caller's to json_decref. */
-static json_t *answer(const struct place *p, const char *line)
+static json_t *answer(struct place *p, const char *line)
 {
     json_error_t error;
     json_t *j = json_loads(run_good(p, line)->out, JSON_REJECT_DUPLICATES, &error);
@@ -93,7 +93,7 @@ static void test_intake_asks(void **state)
     assert_null(json_object_get(json_array_get(json_object_get(j, "records"), 0), "ceiling"));
     json_decref(j);
     assert_int_equal(
-        run_line(p, "{ printf 'Raft\\n'; yes '' | head -22; echo no; } | fettle intake")->status,
+        run_line(p, "{ printf 'Raft\\n'; yes '' | head -21; echo no; } | fettle intake")->status,
         2);
     j = answer(p, "fettle list vehicles --json --date 2026-11-25");
     assert_int_equal(count(j, "records"), 1);
@@ -108,9 +108,8 @@ static void test_add_change_remove_undo(void **state)
     run_good(p, "fettle new && fettle intake name=Old");
     json_t *j = answer(
         p, "fettle add finding component=radiator condition='not fitted' --json --date 2026-11-25");
-    char id[64], line[256];
-    snprintf(id, sizeof id, "%s",
-             json_string_value(json_object_get(json_object_get(j, "record"), "id")));
+    const char *id = arena_copy(
+        &p->arena, json_string_value(json_object_get(json_object_get(j, "record"), "id")));
     assert_int_equal(strlen(id), 32);
     json_decref(j);
     j = answer(p, "fettle list finding --json --date 2026-11-25");
@@ -118,7 +117,8 @@ static void test_add_change_remove_undo(void **state)
                         "2026-11-25"); /* the day it is, unless another is said */
     assert_string_equal(text_at(j, "records", 0, "condition"), "not fitted");
     json_decref(j);
-    snprintf(line, sizeof line, "fettle change finding %.6s condition=poor note=weeps", id);
+    const char *line =
+        arena_print(&p->arena, "fettle change finding %.6s condition=poor note=weeps", id);
     run_good(p, line);
     j = answer(p, "fettle list finding --json --date 2026-11-25");
     assert_int_equal(count(j, "records"), 1);
@@ -130,7 +130,7 @@ static void test_add_change_remove_undo(void **state)
     assert_string_equal(text_at(j, "records", 0, "condition"), "not fitted");
     assert_string_equal(text_at(j, "records", 0, "note"), "(none)");
     json_decref(j);
-    snprintf(line, sizeof line, "fettle remove finding %.4s", id);
+    line = arena_print(&p->arena, "fettle remove finding %.4s", id);
     run_good(p, line);
     j = answer(p, "fettle list finding --json --date 2026-11-25");
     assert_int_equal(count(j, "records"), 0);
@@ -170,11 +170,10 @@ static void test_demo_is_the_same_for_all(void **state)
     assert_true(count(j, "records") >= 20);
     /* Every finding names a component of the trade data. */
     for (size_t i = 0; i < count(j, "records"); i++) {
-        char line[512];
         const char *component = text_at(j, "records", i, "component");
-        snprintf(line, sizeof line,
-                 "fettle trade list components --json | grep -q '\"id\": \"%.*s\"'",
-                 (int)strcspn(component, "@"), component);
+        const char *line = arena_print(
+            &p->arena, "fettle trade list components --json | grep -q '\"id\": \"%.*s\"'",
+            (int)strcspn(component, "@"), component);
         run_good(p, line);
     }
     json_decref(j);
@@ -199,13 +198,12 @@ static void test_manual(void **state)
     fclose(in);
     assert_true(done >= 10);
     /* Every verb has its place in the manual. */
-    static char verbs[1 << 12];
-    snprintf(verbs, sizeof verbs, "%s",
-             run_good(p, "fettle help | sed -n '/^Verbs:/,/^$/s/^  \\([a-z]*\\) .*/\\1/p'")->out);
+    char *verbs = arena_copy(
+        &p->arena,
+        run_good(p, "fettle help | sed -n '/^Verbs:/,/^$/s/^  \\([a-z]*\\) .*/\\1/p'")->out);
     for (char *verb = strtok(verbs, "\n"); verb; verb = strtok(NULL, "\n")) {
-        char wanted[64];
         bool there = false;
-        snprintf(wanted, sizeof wanted, ".It Cm %s", verb);
+        const char *wanted = arena_print(&p->arena, ".It Cm %s", verb);
         in = fopen("docs/fettle.1", "r");
         assert_non_null(in);
         while (fgets(line, sizeof line, in))
