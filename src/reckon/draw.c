@@ -19,11 +19,21 @@ struct spread spread_of(struct points p, double scale)
     return (struct spread){p.middle * scale, log(p.middle / p.low) / z90, log(p.high / p.middle) / z90};
 }
 
+static bool is_exact(const struct spread *s)
+{
+    return s->below + s->above == 0;
+}
+
 double spread_draw(const struct spread *s, double z)
 {
-    if (s->middle <= 0) return 0;
-    double e = z * (z < 0 ? s->below : s->above);
-    return e == 0 ? s->middle : s->middle * exp(e);
+    if (is_exact(s)) return s->middle;
+    return s->middle * exp(z * (z < 0 ? s->below : s->above));
+}
+
+/* From a word of its own; most waits are none, and then no quantile is reckoned. */
+static double draw_own(const struct spread *s, uint32_t word)
+{
+    return is_exact(s) ? s->middle : spread_draw(s, random_normal(word));
 }
 
 struct drawn drawn_new(struct arena *a, const struct project *p)
@@ -95,11 +105,12 @@ static void draw_buys(const struct project *p, struct range buys, double share, 
         const struct project_part *part = &p->parts[buy->part];
         /* The part's own stream: two jobs that want the same part find the same market. */
         struct philox w = random_words(seed, part->stream ^ stream, run, 0);
-        int32_t days = (int32_t)spread_draw(&part->lead, random_normal(w.word[0]));
-        double each = spread_draw(&part->price, random_normal(w.word[1]));
+        int32_t days = (int32_t)draw_own(&part->lead, w.word[0]);
+        double each = draw_own(&part->price, w.word[1]);
         if (buy_lead) buy_lead[buys.first + i] = days;
         if (days > *lead) *lead = days;
-        *price += each * fmax(ceil(buy->count * share - 1e-9), buy->count > 0 ? 1 : 0);
+        /* Whole pieces; less than one is a part of a bottle, or of the cases in which it is wanted. */
+        *price += each * (buy->count < 1 ? buy->count : fmax(1, ceil(buy->count * share - 1e-9)));
     }
 }
 
@@ -130,7 +141,7 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, stru
         struct philox w = random_words(seed, job->stream, run, 0);
         double minutes = spread_draw(&job->minutes, draw_shared(&shares, out, w.word[0])) * share;
         out->minutes[j] = (int32_t)fmax(1, floor(minutes + 0.5));
-        out->wait[j] = (int32_t)spread_draw(&job->wait, random_normal(w.word[1]));
+        out->wait[j] = (int32_t)draw_own(&job->wait, w.word[1]);
         if (!job->parts_here)
             draw_buys(p, job->buys, share, seed, run, 0, &out->lead[j], &out->price[j], out->buy_lead);
     }
@@ -145,7 +156,7 @@ static void draw_ladder(const struct project *p, const struct project_setback *s
         const struct project_step *step = &p->steps[setback->steps.first + i];
         struct philox w = random_words(seed, stream, run, (uint32_t)i + 1);
         out->again_minutes[j] += (int32_t)spread_draw(&step->minutes, draw_shared(shares, out, w.word[0]));
-        out->again_wait[j] += (int32_t)spread_draw(&step->wait, random_normal(w.word[1]));
+        out->again_wait[j] += (int32_t)draw_own(&step->wait, w.word[1]);
         draw_buys(p, step->buys, 1, seed, run, stream, &out->again_lead[j], &out->again_price[j],
                   out->buy_lead);
         if (random_unit(w.word[2]) < step->works) break;
@@ -192,7 +203,7 @@ static void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, 
         struct philox m = random_words(seed, STREAM_LAYOFFS, run, month);
         if (random_unit(m.word[0]) >= p->layoff_a_month) continue;
         double from = (month + random_unit(m.word[1])) * MONTH_MINUTES;
-        double to = from + spread_draw(&p->layoff, random_normal(m.word[2]));
+        double to = from + draw_own(&p->layoff, m.word[2]);
         while (s < p->n_sessions && p->sessions[s].start < from) s++;
         for (int i = s; i < p->n_sessions && p->sessions[i].start < to; i++) out->kept[i] = 0;
     }
