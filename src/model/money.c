@@ -60,7 +60,8 @@ bool build_purse(struct build *b, struct fail *f)
         return true;
     }
     double a_month = facts->a_month >= 0 ? facts->a_month + b->ask->more_a_month : b->ask->more_a_month;
-    double in_hand = facts->in_hand >= 0 ? facts->in_hand : 0;
+    /* Not told what is in hand: this month's money is. */
+    double in_hand = facts->in_hand >= 0 ? facts->in_hand : fmax(facts->a_month, 0);
     if (facts->a_month < 0 && facts->in_hand < 0) { /* a ceiling alone: all of it is there */
         in_hand = facts->ceiling;
     }

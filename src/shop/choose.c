@@ -216,16 +216,31 @@ static int closest(struct choosing *x, int *close)
     while (n < LOOKS_CLOSE && n < out->n_looks) {
         int best = -1;
         for (int i = 0; i < out->n_looks; i++)
-            if (!taken[i] && (best < 0 || out->looks[i].explained / out->looks[i].minutes >
+            if (!taken[i] && out->looks[i].leads && (best < 0 || out->looks[i].explained / out->looks[i].minutes >
                                               out->looks[best].explained / out->looks[best].minutes))
                 best = i;
+        if (best < 0) break;
         taken[close[n++] = best] = 1;
     }
     return n;
 }
 
+/* Components on which a job or a setback hangs: 2 in the leading direction, 1 in another only. The others (0) would tell
+ * only of the vehicle's general state, and a hub cap is no place to learn that. */
+static uint8_t *depended_on(struct choosing *x)
+{
+    uint8_t *used = ARENA_ARRAY(x->a, uint8_t, x->r[0].model.project.n_components);
+    for (int d = 0; d < x->out->n_directions; d++) {
+        const struct project *p = &x->r[d].model.project;
+        for (int i = 0; i < p->n_needs; i++)
+            if (used[p->needs[i]] < 2) used[p->needs[i]] = d == x->out->leading ? 2 : 1;
+    }
+    return used;
+}
+
 static void weigh_looks(struct choosing *x)
 {
+    const uint8_t *used = depended_on(x);
     struct choose *out = x->out;
     const struct reckoned *r = &x->r[out->leading];
     const struct project *p = &r->model.project;
@@ -235,15 +250,16 @@ static void weigh_looks(struct choosing *x)
     out->looks = ARENA_ARRAY(x->a, struct choose_look, p->n_components);
     for (int i = 0; i < p->n_components; i++) {
         if (p->components[i].known >= 0) continue;
+        out->unseen++;
+        if (!used[i]) continue;
         const struct trade_component *kind = &x->ask->trade->components[r->model.component_kind[i]];
         component[out->n_looks] = i;
         struct choose_look *to = &out->looks[out->n_looks++];
-        *to = (struct choose_look){.component = p->components[i].id, .kind = kind,
+        *to = (struct choose_look){.component = p->components[i].id, .kind = kind, .leads = used[i] == 2,
                                    .place = x->ask->trade->places[r->model.component_place[i]].head.name,
                                    .minutes = fmax(kind->look_minutes, 1)};
         belief_odds(&r->belief, p, i, to->odds);
     }
-    out->unseen = out->n_looks;
     w.scratch = ARENA_ARRAY(x->a, struct arena, threads);
     for (int i = 0; i < threads; i++) w.scratch[i] = arena_open(LOOK_SCRATCH);
     parallel_for((size_t)out->n_looks, 4, threads, weigh_worth, &w);

@@ -30,6 +30,7 @@ struct choose_look {
     double minutes;
     double odds[COND_COUNT];
     struct look_worth worth; /* minor units; gain 0 where no worths are known */
+    bool leads;              /* a job or setback of the leading direction hangs on it */
     double explained;        /* share of the variance of date plus that of bill that it explains, 0..2 */
     double days, money;      /* how far the 10-90 % band of date (days) and bill (minor) of `leading` narrows */
     bool narrows;            /* beyond two errors */
