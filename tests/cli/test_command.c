@@ -176,8 +176,7 @@ static void test_options_stand_anywhere(void **state)
         "fettle --json list --garage=g vehicle",
         "fettle --garage g --json -- list vehicle",
         "FETTLE_GARAGE=g fettle list --json vehicle",
-        "XDG_DATA_HOME=$PWD/x; mkdir x; ln -s ../g x/fettle; export XDG_DATA_HOME; fettle list "
-        "vehicle --json",
+        "export XDG_DATA_HOME=$PWD/x; mkdir x; ln -s ../g x/fettle; fettle list vehicle --json",
     };
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
         const struct ran *r = run_good(p, lines[i]);

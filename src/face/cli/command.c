@@ -6,15 +6,23 @@
 #include <string.h>
 
 const struct command *const commands[] = {
-    &command_new,      &command_intake,
-    &command_survey,   &command_choose,
+    &command_new,
+    &command_intake,
+    &command_survey,
+    &command_choose,
     &command_plan,
-    &command_add,      &command_change,
-    &command_remove,   &command_list,
-    &command_undo,     &command_kinds,
-    &command_trade,    &command_garage,
-    &command_demo,     &command_help_,
-    &command_complete, NULL,
+    &command_add,
+    &command_change,
+    &command_remove,
+    &command_list,
+    &command_undo,
+    &command_kinds,
+    &command_trade,
+    &command_garage,
+    &command_demo,
+    &command_help_,
+    &command_complete,
+    NULL,
 };
 
 const struct option global_options[] = {
@@ -117,7 +125,8 @@ void command_help_all(struct text *out, int width)
 
 void command_help(struct text *out, const struct command *c, int width)
 {
-    text_print(out, "fettle %s: %s\n\nUsage:\n", c->name, c->help);
+    paragraph(out, arena_print(out->arena, "fettle %s: %s", c->name, c->help), width);
+    text_add(out, "\nUsage:\n");
     for (const char *line = c->usage; line;) {
         size_t n = strcspn(line, "\n");
         text_print(out, "  fettle %s%s%s\n", c->name, n ? " " : "",

@@ -48,9 +48,7 @@ static void print_understood(const struct context *c, const struct intake *in)
             text_print(&unknown, "%s%s", unknown.length ? ", " : "", k->key);
     }
     if (unknown.length)
-        sheet_text(s,
-                   "Not known, so reckoned with the usual and its spread: %s. Tell it with 'fettle "
-                   "change vehicle'.",
+        sheet_text(s, "Not known, so reckoned with the usual and its spread: %s.",
                    text_get(&unknown));
     context_print_sheet(c, s);
 }
@@ -74,8 +72,9 @@ static bool run(struct context *c, struct fail *f)
     if (c->json) return print_understood_json(c, &in, f);
     print_understood(c, &in);
     struct fail why = {0};
+    context_say(c, "%s", "");
     if (!intake_forecast(c, in.vehicle, &why)) /* the vehicle is stored all the same */
-        context_say(c, "\nNo first forecast: %s", why.text);
+        context_say(c, "No first forecast: %s", why.text);
     return true;
 }
 

@@ -29,14 +29,13 @@ static bool is_figure(enum field_type t)
            t == FIELD_CLOCK;
 }
 
-/* Where room is short: what must be given stays, then what is dated; notes and the parent go first.
- */
+/* Where room is short: what must be given stays, then what was seen; the vehicle goes first. */
 static int priority_of(const struct field *d)
 {
     if (d->type == FIELD_PARENT) return 5;
     if (d->required) return 1;
-    if (text_is(d->name, "note")) return 4;
-    return d->type == FIELD_DAY ? 2 : 3;
+    if (text_is(d->name, "note")) return 2;
+    return d->type == FIELD_DAY ? 3 : 4;
 }
 
 static void as_blocks(struct sheet *s, const struct record_kind *k, const struct record *records,
@@ -65,16 +64,22 @@ struct sheet *show_records(struct arena *a, const struct record_kind *k,
         as_blocks(s, k, records, count, vehicles, n_vehicles);
         return s;
     }
-    struct sheet_table *t = sheet_table(s, "");
-    sheet_column(s, t, "id", ALIGN_LEFT, 1);
+    /* What tells records apart comes first; the vehicle only where there are several. */
+    int order[FIELDS_IN_A_TABLE], n = 0;
     for (int c = 0; c < k->n_fields; c++)
-        sheet_column(s, t, k->fields[c].name,
-                     is_figure(k->fields[c].type) ? ALIGN_RIGHT : ALIGN_LEFT,
-                     priority_of(&k->fields[c]));
+        if (k->fields[c].type != FIELD_PARENT) order[n++] = c;
+    for (int c = 0; c < k->n_fields; c++)
+        if (k->fields[c].type == FIELD_PARENT && n_vehicles > 1) order[n++] = c;
+    struct sheet_table *t = sheet_table(s, "");
+    for (int i = 0; i < n; i++) {
+        const struct field *d = &k->fields[order[i]];
+        sheet_column(s, t, d->name, is_figure(d->type) ? ALIGN_RIGHT : ALIGN_LEFT, priority_of(d));
+    }
+    sheet_column(s, t, "id", ALIGN_LEFT, 1);
     for (int i = 0; i < count; i++) {
+        for (int c = 0; c < n; c++)
+            sheet_cell(s, t, TONE_PLAIN, "%s", shown(&records[i], order[c], vehicles, n_vehicles));
         sheet_cell(s, t, TONE_FAINT, "%s", short_id(a, &records[i]));
-        for (int c = 0; c < k->n_fields; c++)
-            sheet_cell(s, t, TONE_PLAIN, "%s", shown(&records[i], c, vehicles, n_vehicles));
     }
     return s;
 }

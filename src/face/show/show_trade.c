@@ -17,11 +17,21 @@ const char *trade_source_words(struct arena *a, const struct trade *t, const cha
     return s->where && *s->where ? arena_print(a, "%s, %s", s->head.name, s->where) : s->head.name;
 }
 
+static bool already_cautioned(const struct sheet *s, const char *text)
+{
+    for (const struct sheet_node *n = s->first; n; n = n->next)
+        if (n->kind == SHEET_CAUTION && text_is(n->as.caution.text, text)) return true;
+    return false;
+}
+
 void show_cautions(struct sheet *s, const struct trade *t, const int *cautions, int count)
 {
     for (int i = 0; i < count; i++) {
         const struct trade_caution *c = &t->cautions[cautions[i]];
-        sheet_caution(s, c->text, c->defer);
+        if (already_cautioned(s, c->text))
+            sheet_caution(s, arena_print(s->arena, "as above: %s", c->head.name), "");
+        else
+            sheet_caution(s, c->text, c->defer);
     }
 }
 

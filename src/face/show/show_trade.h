@@ -17,7 +17,8 @@ json_t *trade_entry_to_json(const struct trade *t, enum subject s, int index);
 
 /* "practice", or "published: NAME, WHERE", of the source with that id. */
 const char *trade_source_words(struct arena *a, const struct trade *t, const char *source);
-/* Puts the cautions of a job or a step beside it. */
+/* Puts the cautions of a job or a step beside it; one that the sheet has in full already is named
+ * only. */
 void show_cautions(struct sheet *s, const struct trade *t, const int *cautions, int count);
 /* "2 / 5 / 12 h" */
 const char *points_words(struct arena *a, struct points p, const char *unit);
