@@ -235,6 +235,7 @@ static bool parse_money_points(struct arena *a, const char *s, const char *curre
     }
     for (int i = n; i < 3; i++) sum[i] = sum[0];
     v->money = sum[0];
+    v->money.minor = 0; /* the sums are the points */
     v->points = (struct points){(double)sum[0].minor, (double)sum[1].minor, (double)sum[2].minor};
     if (points_valid(v->points)) return true;
     return fail_set(f, FAIL_INPUT, "'%s' is not in order; give low/middle/high, none below 0", s);

@@ -1,4 +1,5 @@
-/* The digest on which journal, files and cache names rest. Published: NIST FIPS 180-4 and its example values. */
+/* The digest on which journal, files and cache names rest. Published: NIST FIPS 180-4 and its
+ * example values. */
 #include <setjmp.h>
 #include <sodium.h>
 #include <stdarg.h>
@@ -19,7 +20,8 @@ static void published_values(void **state)
         {"abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"},
         {"abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq",
          "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1"},
-        {"abcdefghbcdefghicdefghijdefghijkefghijklfghijklmghijklmnhijklmnoijklmnopjklmnopqklmnopqrlmnopqrsmnopqrstnopqr"
+        {"abcdefghbcdefghicdefghijdefghijkefghijklfghijklmghijklmnhijklmnoijklmnopjklmnopqklmnopqrl"
+         "mnopqrsmnopqrstnopqr"
          "stu",
          "cf5b16a778af8380036ce59e7b0492370b249b11e8f07a51afac45037afee9d1"},
     };

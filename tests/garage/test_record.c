@@ -1,4 +1,5 @@
-/* Fields read from text: what is taken, in which normal form, and what is refused in which words. */
+/* Fields read from text: what is taken, in which normal form, and what is refused in which words.
+ */
 #include "world.h"
 
 #include "base/condition.h"
@@ -67,12 +68,14 @@ static void texts_become_values_or_lines(void **state)
         bool ok = record_set(&w->arena, r, cases[i].field, cases[i].text, "GBP", &f);
         const char *normal = record_text(r, cases[i].field, NULL);
         if (ok != (cases[i].normal != NULL) || (ok && !text_is(normal, cases[i].normal)))
-            fail_msg("%s '%s': got '%s' %s", cases[i].field, cases[i].text, normal ? normal : "", f.text);
+            fail_msg("%s '%s': got '%s' %s", cases[i].field, cases[i].text, normal ? normal : "",
+                     f.text);
         if (ok) {
             /* The normal form reads back as the same value: what the journal rests on. */
             struct record *again = record_new(&w->arena, r->kind);
             assert_true(record_set(&w->arena, again, cases[i].field, normal, NULL, &f));
-            const struct value *a = record_get(r, cases[i].field), *b = record_get(again, cases[i].field);
+            const struct value *a = record_get(r, cases[i].field),
+                               *b = record_get(again, cases[i].field);
             assert_string_equal(a->text, b->text);
             assert_true(a->number == b->number && a->integer == b->integer && a->day == b->day);
             assert_true(a->money.minor == b->money.minor && a->points.low == b->points.low &&
@@ -80,7 +83,8 @@ static void texts_become_values_or_lines(void **state)
             assert_string_equal(a->money.currency, b->money.currency);
         } else {
             assert_int_equal(f.kind, FAIL_INPUT);
-            if (!strstr(f.text, cases[i].says)) fail_msg("'%s' does not say '%s'", f.text, cases[i].says);
+            if (!strstr(f.text, cases[i].says))
+                fail_msg("'%s' does not say '%s'", f.text, cases[i].says);
             assert_null(normal);
         }
     }
@@ -93,7 +97,8 @@ static void values_are_in_si(void **state)
     assert_true(record_number(r, "hours", 0) == 9000.0);
     r = world_record(w, "vehicle", "clock=100 miles", NULL);
     /* NIST SP 811, B.8: a mile is 1609.344 m exactly. */
-    assert_true(record_number(r, "clock", 0) > 160934.39 && record_number(r, "clock", 0) < 160934.41);
+    assert_true(record_number(r, "clock", 0) > 160934.39 &&
+                record_number(r, "clock", 0) < 160934.41);
     r = world_record(w, "slot", "from=19:30", NULL);
     assert_int_equal(record_integer(r, "from", 0), 19 * 60 + 30);
     r = world_record(w, "purse", "a-month=KWD 1.234", NULL);
@@ -103,7 +108,8 @@ static void values_are_in_si(void **state)
 static void unknown_unsets(void **state)
 {
     struct world *w = *state;
-    static const char *const words[] = {"", "  ", "?", "don't know", "Dont Know", "don\xe2\x80\x99t know"};
+    static const char *const words[] = {"",           "  ",        "?",
+                                        "don't know", "Dont Know", "don\xe2\x80\x99t know"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         struct record *r = world_record(w, "vehicle", "year=1952", NULL);
         assert_true(record_set(&w->arena, r, "year", words[i], NULL, &w->fail));
@@ -152,7 +158,8 @@ static void whole_records_are_checked(void **state)
         struct record *r = record_new(&w->arena, record_kind_find(wholes[i].kind));
         for (int j = 0; j < 4 && wholes[i].words[j]; j++) {
             const char *equals = strchr(wholes[i].words[j], '=');
-            char *field = arena_copy_n(&w->arena, wholes[i].words[j], (size_t)(equals - wholes[i].words[j]));
+            char *field =
+                arena_copy_n(&w->arena, wholes[i].words[j], (size_t)(equals - wholes[i].words[j]));
             struct fail f = {0};
             if (!record_set(&w->arena, r, field, equals + 1, "GBP", &f)) fail_msg("%s", f.text);
         }
@@ -205,10 +212,12 @@ static int tear_down(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(texts_become_values_or_lines), cmocka_unit_test(values_are_in_si),
+        cmocka_unit_test(texts_become_values_or_lines),
+        cmocka_unit_test(values_are_in_si),
         cmocka_unit_test(unknown_unsets),
         cmocka_unit_test(a_refused_text_leaves_the_value),
-        cmocka_unit_test(whole_records_are_checked),    cmocka_unit_test(declarations_are_sound),
+        cmocka_unit_test(whole_records_are_checked),
+        cmocka_unit_test(declarations_are_sound),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }

@@ -1,4 +1,5 @@
-/* world.h - a garage in a temporary folder, with its own clock and chance, for the tests of the store. */
+/* world.h - a garage in a temporary folder, with its own clock and chance, for the tests of the
+ * store. */
 #ifndef TESTS_GARAGE_WORLD_H
 #define TESTS_GARAGE_WORLD_H
 
@@ -33,7 +34,8 @@ static int64_t world_now(void *context)
     return ((struct world *)context)->now++;
 }
 
-/* Numbers that are different, and the same at each run (a linear congruence, constants of Knuth's MMIX). */
+/* Numbers that are different, and the same at each run (a linear congruence, constants of Knuth's
+ * MMIX). */
 static void world_random(void *context, void *out, size_t n)
 {
     uint64_t *x = &((struct world *)context)->chance;
@@ -76,8 +78,8 @@ static void world_close(struct world *w)
 }
 
 /* A record from "field=text" words, NULL at the end. */
-__attribute__((sentinel)) static inline struct record *world_record(struct world *w, const char *kind,
-                                                                    ...)
+__attribute__((sentinel)) static inline struct record *world_record(struct world *w,
+                                                                    const char *kind, ...)
 {
     struct record *r = record_new(&w->arena, record_kind_find(kind));
     va_list args;
@@ -85,7 +87,8 @@ __attribute__((sentinel)) static inline struct record *world_record(struct world
     for (const char *word; (word = va_arg(args, const char *));) {
         const char *equals = strchr(word, '=');
         char *field = arena_copy_n(&w->arena, word, (size_t)(equals - word));
-        if (!record_set(&w->arena, r, field, equals + 1, "GBP", &w->fail)) fail_msg("%s", w->fail.text);
+        if (!record_set(&w->arena, r, field, equals + 1, "GBP", &w->fail))
+            fail_msg("%s", w->fail.text);
     }
     va_end(args);
     return r;
