@@ -74,7 +74,7 @@ static const struct example examples[] = {
 const struct command command_survey = {
     .name = "survey",
     .help = "what is here, and in what state: findings by place, odds of the unseen",
-    .usage = "\nsurvey add COMPONENT CONDITION [note]\nsurvey lap",
+    .usage = "\nadd COMPONENT CONDITION [note]\nlap",
     .text = "Conditions: sound, worn, poor, bodged (wrong or badly repaired), failed, missing, not fitted, unseen. A later "
             "finding on the same component counts.",
     .examples = examples,
