@@ -110,7 +110,7 @@ static bool open_database(struct garage *g, const char *path, struct fail *f)
 {
     const char *dir = g->store.name;
     struct stat st;
-    if (access(dir, W_OK) == 0)
+    if (faccessat(AT_FDCWD, dir, W_OK, AT_EACCESS) == 0)
         return store_open(&g->store, path, SQLITE_OPEN_READWRITE, dir, f) &&
                (g->mode == GARAGE_WRITE || store_run(&g->store, "PRAGMA query_only = ON", f));
     if (g->mode == GARAGE_WRITE)
