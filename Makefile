@@ -114,7 +114,7 @@ TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
 build/trade.blob: $(TRADE) tools/blob.sh
 	@mkdir -p build
 	@tools/blob.sh $(TRADE) > $@
-$(B)/obj/embed.o: src/library/embed.S build/trade.blob src/garage/schema.sql
+$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql
 	@mkdir -p $(@D)
 	$(Q)$(CC) -c -o $@ $<
 

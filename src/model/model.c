@@ -1,21 +1,7 @@
 #include "model/build.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
-
-void build_note(struct build *b, const char *format, ...)
-{
-    char line[512];
-    va_list args;
-    va_start(args, format);
-    vsnprintf(line, sizeof line, format, args);
-    va_end(args);
-    struct model *m = b->out;
-    m->notes = arena_grow(b->a, m->notes, (size_t)m->n_notes, &m->notes_capacity, sizeof *m->notes);
-    m->notes[m->n_notes++] = arena_copy(b->a, line);
-}
 
 /* An answer of "don't know" counts as the usual one; returns which, or NULL. */
 static const char *settle_answers(struct build *b)

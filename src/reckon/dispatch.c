@@ -207,7 +207,7 @@ static void pass_time(struct act *x, int32_t time)
     }
     while (heap_time(k) <= time) {
         int r = heap_pop(k);
-        k->is_ready[r / 64] |= (uint64_t)1 << (r % 64);
+        put_in(k->is_ready, r);
     }
 }
 
@@ -318,17 +318,17 @@ static void begin_some(struct act *x, const struct project_session *s, int32_t t
     int kept = 0;
     for (int i = 0; i < k->n_begun; i++) {
         int r = k->begun[i];
-        if ((!rare_only || x->d->rare[r]) && fits(x, r, s, *free, t)) begin(x, r, t, free);
+        if ((!rare_only || is_in(x->d->rare, r)) && fits(x, r, s, *free, t)) begin(x, r, t, free);
         else k->begun[kept++] = r;
     }
     k->n_begun = kept;
     for (int w = 0; w < x->d->words && *free > 0; w++) {
-        uint64_t bits = k->is_ready[w];
+        uint64_t bits = k->is_ready[w] & (rare_only ? x->d->rare[w] : ~(uint64_t)0);
         while (bits && *free > 0) {
             int r = w * 64 + __builtin_ctzll(bits);
             bits &= bits - 1;
-            if ((rare_only && !x->d->rare[r]) || !fits(x, r, s, *free, t)) continue;
-            k->is_ready[w] &= ~((uint64_t)1 << (r % 64));
+            if (!fits(x, r, s, *free, t)) continue;
+            take_out(k->is_ready, r);
             begin(x, r, t, free);
         }
     }

@@ -17,7 +17,7 @@ struct dispatch {
     int *hands;
     int32_t **room;     /* by rank: NULL, or for unbroken jobs by session: minutes that must be left to begin it */
     uint8_t *bay, *unbroken;
-    uint8_t *rare;      /* fits few moments: needs two, or is unbroken and too long for the shortest session */
+    uint64_t *rare;     /* bit set: fits few moments: needs two, or is unbroken and too long for the shortest session */
     double *warm;
     int *survey, n_survey; /* ranks whose parts are ordered on day 0 */
     int *later, n_later;   /* and when the gate is done */
@@ -27,6 +27,21 @@ struct dispatch {
 static inline int32_t later_of(int32_t a, int32_t b)
 {
     return a > b ? a : b;
+}
+
+static inline bool is_in(const uint64_t *set, int r)
+{
+    return set[r / 64] >> (r % 64) & 1;
+}
+
+static inline void put_in(uint64_t *set, int r)
+{
+    set[r / 64] |= (uint64_t)1 << (r % 64);
+}
+
+static inline void take_out(uint64_t *set, int r)
+{
+    set[r / 64] &= ~((uint64_t)1 << (r % 64));
 }
 
 #endif

@@ -50,7 +50,7 @@ struct dispatch *dispatch_prepare(struct arena *a, const struct project *p, cons
     d->room = ARENA_ARRAY(a, int32_t *, n);
     d->bay = ARENA_ARRAY(a, uint8_t, n);
     d->unbroken = ARENA_ARRAY(a, uint8_t, n);
-    d->rare = ARENA_ARRAY(a, uint8_t, n);
+    d->rare = ARENA_ARRAY(a, uint64_t, d->words);
     d->warm = ARENA_ARRAY(a, double, n);
     d->survey = ARENA_ARRAY(a, int, n);
     d->later = ARENA_ARRAY(a, int, n);
@@ -63,7 +63,7 @@ struct dispatch *dispatch_prepare(struct arena *a, const struct project *p, cons
         d->n_before[r] = job->after.count;
         for (int i = 0; i < job->after.count; i++) d->next[d->rank[p->after[job->after.first + i]]].count++;
         d->hands[r] = job->hands;
-        d->rare[r] = job->hands > 1 || (job->unbroken && high_minutes(job) > shortest);
+        if (job->hands > 1 || (job->unbroken && high_minutes(job) > shortest)) put_in(d->rare, r);
         d->bay[r] = job->bay;
         d->unbroken[r] = job->unbroken;
         d->warm[r] = job->warm;

@@ -49,7 +49,7 @@ struct drawn drawn_new(struct arena *a, const struct project *p)
         .again_lead = ARENA_ARRAY(a, int32_t, p->n_jobs),
         .price = ARENA_ARRAY(a, double, p->n_jobs),
         .again_price = ARENA_ARRAY(a, double, p->n_jobs),
-        .kept = ARENA_ARRAY(a, uint8_t, p->n_sessions),
+        .kept = ARENA_ARRAY(a, uint8_t, p->n_sessions + 3),
         .buy_lead = ARENA_ARRAY(a, int32_t, p->n_buys),
         .fired = ARENA_ARRAY(a, uint8_t, p->n_setbacks),
     };
@@ -190,10 +190,12 @@ static void draw_setback(const struct project *p, int index, uint64_t seed, uint
 
 static void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
 {
-    struct philox w = {0};
-    for (int s = 0; s < p->n_sessions; s++) {
-        if (s % 4 == 0) w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 4);
-        out->kept[s] = random_unit(w.word[s % 4]) < p->kept;
+    /* random_unit(word) < kept, said of whole words: there are more sessions than anything else to draw. */
+    const double below = ceil(p->kept * 0x1p32 - 0.5);
+    const uint64_t kept = below > 0 ? (uint64_t)below : 0;
+    for (int s = 0; s < p->n_sessions; s += 4) {
+        struct philox w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 4);
+        for (int i = 0; i < 4; i++) out->kept[s + i] = w.word[i] < kept; /* drawn_new left room for the last */
     }
     if (p->layoff_a_month <= 0 || p->n_sessions == 0) return;
     /* A lay-off of weeks begins in a month with a fixed chance, on any day of it. */
