@@ -100,6 +100,13 @@ run-tests-$(1): $$(TEST_BIN_$(1))
 endef
 $(foreach f,$(FLOORS),$(eval $(call floor,$(f))))
 
+# Programs that are killed, or that get in each other's way: run by tools/check-long.sh.
+CRASH := $(patsubst tests/crash/%.c,$(B)/tests/crash/%,$(wildcard tests/crash/*.c))
+$(CRASH): $(B)/tests/crash/%: $(B)/obj/tests/crash/%.o $(BELOW_garage:%=$(B)/lib%.a) $(B)/obj/embed.o
+	@mkdir -p $(@D)
+	$(call say,link $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_garage:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
+
 $(B)/obj/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(call say,cc $@)

@@ -33,7 +33,7 @@ static const char *chain_of(const struct record *r)
 /* Writes one entry at the end of its chain and lets the rows follow. */
 static bool write_entry(struct garage *g, struct journal_entry *e, struct fail *f)
 {
-    struct arena scratch = *g->arena;
+    struct arena scratch = g->arena;
     struct store *s = &g->store;
     struct replay_head head;
     if (!replay_head(s, e->chain, &head, f) ||
@@ -68,12 +68,14 @@ static bool settle(struct garage *g, struct record *r, struct fail *f)
 {
     for (int i = 0; i < r->kind->n_fields; i++) {
         const struct field *d = &r->kind->fields[i];
+        struct value *v = &r->values[i];
+        struct arena scratch = g->arena;
         struct record *parent;
-        if (d->type != FIELD_PARENT || !r->values[i].set) continue;
-        if (!garage_find(g, g->arena, record_kind_find(d->parent_kind), r->values[i].text, &parent,
-                         f))
+        if (d->type != FIELD_PARENT || !v->set) continue;
+        if (!garage_find(g, &scratch, record_kind_find(d->parent_kind), v->text, &parent, f))
             return false;
-        r->values[i].text = parent->id;
+        memcpy(r->parent, parent->id, sizeof r->parent);
+        v->text = r->parent;
     }
     return record_valid(r, f);
 }
@@ -116,7 +118,7 @@ bool garage_change(struct garage *g, struct record *r, struct fail *f)
     assert(g->in_act && g->mode == GARAGE_WRITE);
     struct record *now;
     if (!settle(g, r, f)) return broken(g);
-    struct arena scratch = *g->arena;
+    struct arena scratch = g->arena;
     if (!find_id(g, &scratch, r->kind, r->id, &now, f)) return broken(g);
     if (now->revision != r->revision) {
         fail_set(f, FAIL_INPUT,
@@ -148,9 +150,11 @@ static bool write_removal(struct garage *g, enum journal_act act, const struct r
 bool garage_remove(struct garage *g, const struct record_kind *k, const char *id, struct fail *f)
 {
     assert(g->in_act && g->mode == GARAGE_WRITE);
+    struct arena keep = g->arena;
     struct record *r;
-    if (!find_id(g, g->arena, k, id, &r, f)) return broken(g);
-    return write_removal(g, JOURNAL_REMOVE, r, f) || broken(g);
+    bool ok = find_id(g, &g->arena, k, id, &r, f) && write_removal(g, JOURNAL_REMOVE, r, f);
+    g->arena = keep;
+    return ok || broken(g);
 }
 
 /* ---- undo ---- */

@@ -44,7 +44,7 @@ bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char 
 
 void garage_cache_put(struct garage *g, const char *name, const char *data, size_t n)
 {
-    struct arena scratch = *g->arena;
+    struct arena scratch = g->arena;
     char *bytes = arena_take(&scratch, n + DIGEST, 1);
     memcpy(bytes, data, n);
     crypto_hash_sha256((unsigned char *)bytes + n, (const unsigned char *)data, n);

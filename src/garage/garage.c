@@ -15,6 +15,8 @@
 
 extern const char embed_schema[]; /* schema.sql */
 
+enum { WORKING_BYTES = 1 << 28 }; /* only what is touched is taken from the system */
+
 /* Schema 1 is the first, so nothing leads to it yet. */
 static const struct migration migrations[] = {{0, NULL}};
 
@@ -119,14 +121,14 @@ static bool open_database(struct garage *g, const char *path, struct fail *f)
             "%s: the folder cannot be written to; check who owns it and whether the disk is "
             "write-protected",
             dir);
-    if (stat(arena_print(g->arena, "%s-wal", path), &st) == 0 && st.st_size > 0)
+    if (stat(arena_print(&g->arena, "%s-wal", path), &st) == 0 && st.st_size > 0)
         return fail_set(
             f, FAIL_GARAGE,
             "%s: the folder cannot be written to, and its last acts are still in garage.db-wal; "
             "copy the whole folder to where it can be written",
             dir);
-    return store_open(&g->store, frozen_uri(g->arena, path), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI,
-                      dir, f);
+    return store_open(&g->store, frozen_uri(&g->arena, path),
+                      SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, dir, f);
 }
 
 static bool read_time_zone(struct garage *g, struct fail *f)
@@ -137,7 +139,7 @@ static bool read_time_zone(struct garage *g, struct fail *f)
         return false;
     bool ok = store_step(&g->store, q, &row, f);
     g->time_zone =
-        arena_copy(g->arena, ok && row ? (const char *)sqlite3_column_text(q, 0) : "UTC");
+        arena_copy(&g->arena, ok && row ? (const char *)sqlite3_column_text(q, 0) : "UTC");
     sqlite3_finalize(q);
     return ok;
 }
@@ -154,30 +156,35 @@ static bool check_is_ours(struct garage *g, struct fail *f)
         g->store.name);
 }
 
-bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,
-                 const struct garage_source *source, struct garage **out, struct fail *f)
+static bool open_whole(struct garage *g, struct fail *f)
 {
+    const char *dir = g->store.name, *path = arena_print(&g->arena, "%s/garage.db", dir);
     struct stat st;
-    if (sodium_init() < 0) return fail_set(f, FAIL_GARAGE, "%s: no source of random numbers", dir);
-    struct garage *g = ARENA_NEW(a, struct garage);
-    g->arena = a;
-    g->mode = mode;
-    g->store.name = arena_copy(a, dir);
-    g->source = source ? *source : system_source(a);
-    const char *path = arena_print(a, "%s/garage.db", dir);
     if (stat(path, &st) != 0) {
         if (errno == ENOENT || errno == ENOTDIR)
             return fail_set(f, FAIL_GARAGE, "%s: there is no garage; make one with: fettle new %s",
                             dir, dir);
         return fail_set(f, FAIL_GARAGE, "%s: %s; check who owns the folder", dir, strerror(errno));
     }
-    if (!place_is_local(dir, f) || !open_database(g, path, f)) return false;
-    if (check_is_ours(g, f) && store_migrate(&g->store, migrations, STORE_VERSION, f) &&
-        read_time_zone(g, f)) {
+    return place_is_local(dir, f) && open_database(g, path, f) && check_is_ours(g, f) &&
+           store_migrate(&g->store, migrations, STORE_VERSION, f) && read_time_zone(g, f);
+}
+
+bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,
+                 const struct garage_source *source, struct garage **out, struct fail *f)
+{
+    if (sodium_init() < 0) return fail_set(f, FAIL_GARAGE, "%s: no source of random numbers", dir);
+    struct garage *g = ARENA_NEW(a, struct garage);
+    g->arena = arena_open(WORKING_BYTES);
+    g->mode = mode;
+    g->store.name = arena_copy(&g->arena, dir);
+    g->source = source ? *source : system_source(&g->arena);
+    if (open_whole(g, f)) {
         *out = g;
         return true;
     }
     store_close(&g->store);
+    arena_close(&g->arena);
     return false;
 }
 
@@ -185,6 +192,7 @@ void garage_close(struct garage *g)
 {
     garage_rollback(g);
     store_close(&g->store);
+    arena_close(&g->arena);
 }
 
 const char *garage_dir(const struct garage *g)

@@ -27,8 +27,8 @@ enum garage_mode { GARAGE_READ, GARAGE_WRITE };
 bool garage_create(const char *dir, const char *time_zone, const struct garage_source *source,
                    struct fail *f);
 /* Missing, read-only, truncated, from a newer version, on a network folder: one line each,
- * FAIL_GARAGE. The arena outlives the garage, which takes from it for each act and gives back at
- * the act's end. A folder that cannot be written can still be read. A garage is used by one thread;
+ * FAIL_GARAGE. The handle lives in the arena; the garage works in memory of its own. A folder that
+ * cannot be written can still be read. A garage is used by one thread, and never across a fork;
  * others open their own. */
 bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,
                  const struct garage_source *source, struct garage **out, struct fail *f);

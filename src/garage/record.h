@@ -55,9 +55,10 @@ struct record_kind;
 
 struct record {
     const struct record_kind *kind;
-    char id[33];          /* 128 random bits in hex; "" before it is stored */
-    int revision;         /* 1 when added */
-    char at[25];          /* UTC stamp of the last act, "2026-11-25T19:00:00Z" */
+    char id[33];     /* 128 random bits in hex; "" before it is stored */
+    int revision;    /* 1 when added */
+    char at[25];     /* UTC stamp of the last act, "2026-11-25T19:00:00Z" */
+    char parent[33]; /* id of its parent, found when it is stored: where that value's text lies */
     struct value *values; /* one a field */
 };
 

@@ -15,7 +15,7 @@ struct store {
 
 struct garage {
     struct store store;
-    struct arena *arena; /* of the caller; outlives the garage */
+    struct arena arena; /* its own; what an act takes is given back at the act's end */
     enum garage_mode mode;
     struct garage_source source;
     const char *time_zone;

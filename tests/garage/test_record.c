@@ -178,6 +178,7 @@ static void declarations_are_sound(void **state)
         assert_ptr_equal(record_kind_find((*k)->plural), *k);
         assert_true((*k)->version >= 1 && (*k)->help && *(*k)->help);
         if ((*k)->label_field) assert_true(record_field(*k, (*k)->label_field) >= 0);
+        int parents = 0;
         for (int i = 0; i < (*k)->n_fields; i++) {
             const struct field *d = &(*k)->fields[i];
             assert_int_equal(record_field(*k, d->name), i); /* no name twice */
@@ -185,8 +186,10 @@ static void declarations_are_sound(void **state)
             assert_true((d->type == FIELD_CHOICE) == (d->choices != NULL));
             assert_true((d->type == FIELD_PARENT) == (d->parent_kind != NULL));
             assert_true(d->low <= d->high);
+            parents += d->type == FIELD_PARENT;
             if (d->type == FIELD_MONEY || d->type == FIELD_MONEY_POINTS) assert_true(d->private_);
         }
+        assert_true(parents <= 1); /* a record has room for one parent's id */
         if (!(*k)->of_garage && !text_is((*k)->name, "vehicle"))
             assert_string_equal((*k)->fields[0].name, "vehicle");
     }

@@ -1,0 +1,22 @@
+#!/usr/bin/env bash
+# check-long.sh   the proofs that take minutes. Each ends with a line of its own figures; the last line counts.
+# A proof is one line below: a name, and a command that exits with 0 if it holds.
+set -u
+cd "$(dirname "$0")/.."
+passed=0 failed=0
+proof() { # name  command...
+    local name=$1 out; shift
+    if out=$("$@" 2>&1); then
+        passed=$((passed + 1)); printf 'ok %s: %s\n' "$name" "$(tail -n 1 <<<"$out")"
+    else
+        failed=$((failed + 1)); printf '== %s failed\n%s\n' "$name" "$out"
+    fi
+}
+build() { make --no-print-directory -s "$@"; }
+
+build build/tests/crash/kill build/tests/crash/writers || exit 2
+proof kills   build/tests/crash/kill 200 1
+proof writers build/tests/crash/writers 2 1000
+
+printf '%d passed, %d failed\n' $passed $failed
+[ $failed -eq 0 ]
