@@ -57,8 +57,8 @@ struct drawn drawn_new(struct arena *a, const struct project *p)
 
 static int condition_of(const double cut[COND_COUNT - 1], double z)
 {
-    int c = 0;
-    while (c < COND_COUNT - 1 && z > cut[c]) c++;
+    int c = 0; /* cuts rise; counting them all costs less than guessing where to stop */
+    for (int k = 0; k < COND_COUNT - 1; k++) c += z > cut[k];
     return c;
 }
 
