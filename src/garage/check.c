@@ -105,13 +105,12 @@ static bool check_entry(void *context, struct arena scratch, const struct replay
 
 static bool same_value(sqlite3_stmt *a, sqlite3_stmt *b, int i)
 {
-    int n = sqlite3_column_bytes(a, i); /* a number is compared as SQLite writes it, and as it is */
-    if (sqlite3_column_type(a, i) == SQLITE_FLOAT)
-        return sqlite3_column_type(b, i) == SQLITE_FLOAT &&
-               sqlite3_column_double(a, i) == sqlite3_column_double(b, i);
-    if (sqlite3_column_type(a, i) != sqlite3_column_type(b, i)) return false;
-    if (sqlite3_column_type(a, i) == SQLITE_INTEGER)
-        return sqlite3_column_int64(a, i) == sqlite3_column_int64(b, i);
+    int type = sqlite3_column_type(a, i);
+    if (type != sqlite3_column_type(b, i)) return false;
+    if (type == SQLITE_NULL) return true;
+    if (type == SQLITE_FLOAT) return sqlite3_column_double(a, i) == sqlite3_column_double(b, i);
+    if (type == SQLITE_INTEGER) return sqlite3_column_int64(a, i) == sqlite3_column_int64(b, i);
+    int n = sqlite3_column_bytes(a, i);
     return n == sqlite3_column_bytes(b, i) &&
            (!n || memcmp(sqlite3_column_blob(a, i), sqlite3_column_blob(b, i), (size_t)n) == 0);
 }
