@@ -66,8 +66,8 @@ static void the_journal_refuses_update_and_delete(void **state)
     static const char *const refused[] = {
         "UPDATE journal SET chain = 'x'", "DELETE FROM journal",
         "INSERT INTO journal VALUES (2, 'g', 1, x'', x'00', NULL, NULL)",
-        "INSERT INTO journal VALUES (2, 'garage', 1, x'', zeroblob(32), NULL, "
-        "NULL)"};
+        ("INSERT INTO journal VALUES (2, 'garage', 1, x'', zeroblob(32), NULL, "
+         "NULL)")};
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
         struct fail f = {0};
         assert_false(store_run(&s, refused[i], &f));
