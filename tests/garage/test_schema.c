@@ -64,10 +64,11 @@ static void the_journal_refuses_update_and_delete(void **state)
         &s, "INSERT INTO journal VALUES (1, 'garage', 1, x'7b7d', zeroblob(32), NULL, NULL)",
         &w->fail));
     static const char *const refused[] = {
-        "UPDATE journal SET chain = 'x'", "DELETE FROM journal",
+        "UPDATE journal SET chain = 'x'",
+        "DELETE FROM journal",
         "INSERT INTO journal VALUES (2, 'g', 1, x'', x'00', NULL, NULL)",
-        ("INSERT INTO journal VALUES (2, 'garage', 1, x'', zeroblob(32), NULL, "
-         "NULL)")};
+        "INSERT INTO journal VALUES (2, 'garage', 1, x'', zeroblob(32), NULL, NULL)",
+    };
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
         struct fail f = {0};
         assert_false(store_run(&s, refused[i], &f));
