@@ -4,6 +4,7 @@
 #include "garage/store.h"
 
 #include <assert.h>
+#include <dirent.h>
 #include <fcntl.h>
 #include <sodium.h>
 #include <string.h>
@@ -42,6 +43,36 @@ bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char 
     return ok;
 }
 
+enum { KEPT_MOST = 256, STALE_SECONDS = 24 * 3600 };
+
+/* So that a cache does not grow for ever: once there are too many, the older half goes, and with it what a killed
+ * writer left behind. Nobody misses a file of a cache. */
+static void cache_sweep(struct arena scratch, const struct garage *g)
+{
+    const char *folder = arena_print(&scratch, "%s/cache", g->store.name);
+    DIR *d = opendir(folder);
+    if (!d) return;
+    time_t newest = 0, oldest = 0;
+    for (int pass = 0; pass < 2; pass++) {
+        int count = 0;
+        rewinddir(d);
+        for (struct dirent *e; (e = readdir(d)) != NULL;) {
+            struct stat st;
+            if (e->d_name[0] == '.' || fstatat(dirfd(d), e->d_name, &st, AT_SYMLINK_NOFOLLOW) != 0) continue;
+            if (!S_ISREG(st.st_mode)) continue;
+            bool leftover = strchr(e->d_name, '.') != NULL && st.st_mtime < newest - STALE_SECONDS;
+            if (pass == 1 && (leftover || st.st_mtime < oldest + (newest - oldest) / 2))
+                unlinkat(dirfd(d), e->d_name, 0);
+            if (pass == 1) continue;
+            count++;
+            if (st.st_mtime > newest) newest = st.st_mtime;
+            if (oldest == 0 || st.st_mtime < oldest) oldest = st.st_mtime;
+        }
+        if (pass == 0 && count <= KEPT_MOST) break;
+    }
+    closedir(d);
+}
+
 void garage_cache_put(struct garage *g, const char *name, const char *data, size_t n)
 {
     struct arena scratch = g->arena;
@@ -50,4 +81,5 @@ void garage_cache_put(struct garage *g, const char *name, const char *data, size
     crypto_hash_sha256((unsigned char *)bytes + n, (const unsigned char *)data, n);
     const char *path = cache_path(&scratch, g, name);
     place_write_file(scratch, path, bytes, n + DIGEST);
+    cache_sweep(g->arena, g);
 }

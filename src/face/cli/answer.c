@@ -93,21 +93,26 @@ static void keep(struct garage *g, const char *name, const struct told *answer)
     json_decref(kept);
 }
 
+static bool answer_from(struct context *c, struct garage *g, answer_reckon *reckon, struct told *answer, struct fail *f)
+{
+    const struct record *vehicle;
+    struct shop_ask ask;
+    char name[65];
+    if (!context_vehicle(c, &vehicle, f) || !name_answer(c, g, vehicle->id, name, f)) return false;
+    if (read_kept(c, g, name, answer)) return true;
+    if (!answer_ask(c, &ask, f) || !reckon(c, &ask, answer, f)) return false;
+    keep(g, name, answer);
+    return true;
+}
+
 bool answer_tell(struct context *c, answer_reckon *reckon, struct fail *f)
 {
     struct garage *g;
-    const struct record *vehicle;
     struct told answer = {0};
-    char name[65];
-    if (!context_garage(c, GARAGE_READ, &g, f) || !context_vehicle(c, &vehicle, f) ||
-        !name_answer(c, g, vehicle->id, name, f))
-        return false;
-    bool done = true;
-    if (!read_kept(c, g, name, &answer)) {
-        struct shop_ask ask;
-        done = answer_ask(c, &ask, f) && reckon(c, &ask, &answer, f);
-        if (done) keep(g, name, &answer);
-    }
+    /* One state of the garage for the name of the answer and for all that it is reckoned from. */
+    if (!context_garage(c, GARAGE_READ, &g, f) || !garage_begin(g, f)) return false;
+    bool done = answer_from(c, g, reckon, &answer, f);
+    garage_rollback(g);
     done = done && tell(c, &answer, f);
     json_decref(answer.json);
     return done;
