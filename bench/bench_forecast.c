@@ -1,11 +1,12 @@
-/* bench_forecast.c - runs of the forecast a second, on the demonstration vehicle made safe to drive.
+/* bench_forecast.c - runs of the forecast a second, on the demonstration vehicle made safe to
+ * drive.
  *
- *   bench_forecast [GARAGE]             timings; GARAGE is build/demo unless told: fettle demo DIR makes one
- *   bench_forecast --project [GARAGE]   its network without hands, calendar, purse and setbacks, as numpy_forecast.py
- *                                       reads it
+ *   bench_forecast [GARAGE]             timings; GARAGE is build/demo unless told: fettle demo DIR
+ * makes one bench_forecast --project [GARAGE]   its network without hands, calendar, purse and
+ * setbacks, as numpy_forecast.py reads it
  *
- * Timed: draws and dispatching of all runs, with one thread and with two; not the making of the project. The best of the
- * repeats is given, for the machine may be busy. */
+ * Timed: draws and dispatching of all runs, with one thread and with two; not the making of the
+ * project. The best of the repeats is given, for the machine may be busy. */
 #include "model/model.h"
 #include "reckon/forecast.h"
 #include "reckon/network.h"
@@ -36,7 +37,8 @@ static bool demonstration(struct arena *a, const char *dir, struct model *out, s
     ask.direction = trade_find_direction(t, "drive");
     bool ok = garage_list(g, a, record_kind_find("vehicle"), NULL, &vehicles, &n, f) &&
               (n > 0 || fail_set(f, FAIL_INPUT, "%s: no vehicle in it", dir)) &&
-              facts_read(g, a, t, vehicles[0].id, facts, f) && model_make(a, t, facts, &ask, out, f);
+              facts_read(g, a, t, vehicles[0].id, facts, f) &&
+              model_make(a, t, facts, &ask, out, f);
     garage_close(g);
     return ok;
 }
@@ -58,8 +60,14 @@ static struct project network_only(struct arena *a, const struct project *p)
     q.pace_sd = 1;
     for (int j = 0; j < p->n_jobs; j++) {
         const struct project_job *job = &p->jobs[j];
-        q.jobs[j] = (struct project_job){.id = job->id, .stream = job->stream, .minutes = job->minutes, .wait = job->wait,
-                                         .after = job->after, .hands = 1, .warm = -100, .chance = 1};
+        q.jobs[j] = (struct project_job){.id = job->id,
+                                         .stream = job->stream,
+                                         .minutes = job->minutes,
+                                         .wait = job->wait,
+                                         .after = job->after,
+                                         .hands = 1,
+                                         .warm = -100,
+                                         .chance = 1};
         q.done[q.n_done++] = j;
     }
     return q;
@@ -83,7 +91,8 @@ static void print_project(struct arena *a, const struct project *p)
         for (int i = 0; i < p->jobs[j].after.count; i++)
             links[n++] = (struct network_link){p->after[p->jobs[j].after.first + i], j};
     network_make(a, p->n_jobs, links, n, &network, &cycle);
-    printf("{\"pace_share\": %.17g, \"state_share\": %.17g, \"jobs\": [", p->pace_share, p->state_share);
+    printf("{\"pace_share\": %.17g, \"state_share\": %.17g, \"jobs\": [", p->pace_share,
+           p->state_share);
     for (int i = 0; i < p->n_jobs; i++) {
         int j = network.order[i];
         place[j] = i;
@@ -114,15 +123,19 @@ static void measure(struct arena a, const struct project *p, const char *what)
         double best = INFINITY, finish[RUNS];
         for (int repeat = 0; repeat < REPEATS; repeat++) {
             struct arena run = a;
-            struct forecast_ask ask = {.seed = SEED, .runs = RUNS, .threads = threads, .without = -1};
+            struct forecast_ask ask = {
+                .seed = SEED, .runs = RUNS, .threads = threads, .without = -1};
             double begun = seconds();
             struct forecast fc = forecast_run(&run, p, &belief, d, &ask);
             best = fmin(best, seconds() - begun);
-            for (int i = 0; i < RUNS; i++) finish[i] = fc.finish[i] == NEVER ? (double)INFINITY : fc.finish[i];
+            for (int i = 0; i < RUNS; i++)
+                finish[i] = fc.finish[i] == NEVER ? (double)INFINITY : fc.finish[i];
         }
         double p50 = quantile_of(finish, RUNS, 0.5), p80 = quantile_of(finish, RUNS, 0.8);
-        printf("{\"program\": \"bench_forecast\", \"project\": \"%s\", \"jobs\": %d, \"runs\": %d, \"threads\": %d, "
-               "\"seconds\": %.6f, \"runs_per_second\": %.0f, \"finish_minutes\": {\"p50\": %.1f, \"p80\": %.1f}}\n",
+        printf("{\"program\": \"bench_forecast\", \"project\": \"%s\", \"jobs\": %d, \"runs\": %d, "
+               "\"threads\": %d, "
+               "\"seconds\": %.6f, \"runs_per_second\": %.0f, \"finish_minutes\": {\"p50\": %.1f, "
+               "\"p80\": %.1f}}\n",
                what, p->n_jobs, RUNS, threads, best, RUNS / best, p50, p80);
     }
 }
@@ -143,8 +156,9 @@ int main(int argc, char **argv)
         print_project(&a, &plain);
     } else {
         const struct project *p = &model.project;
-        printf("demonstration vehicle to drive: %d jobs, %d components, %d setbacks, %d parts, %d sessions\n", p->n_jobs,
-               p->n_components, p->n_setbacks, p->n_parts, p->n_sessions);
+        printf("demonstration vehicle to drive: %d jobs, %d components, %d setbacks, %d parts, %d "
+               "sessions\n",
+               p->n_jobs, p->n_components, p->n_setbacks, p->n_parts, p->n_sessions);
         measure(a, p, "whole");
         measure(a, &plain, "network only");
     }

@@ -3,6 +3,7 @@
 # Timings vary by a factor of two on a busy machine: compare within one run of this, not between runs.
 set -eu
 cd "$(dirname "$0")/.."
+[ -e build/demo/garage.db ] || build/fettle demo build/demo > build/demo.log # bench_forecast reads it
 for program in build/bench/*; do
     [ -x "$program" ] || continue
     echo "== ${program#build/}"

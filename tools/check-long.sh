@@ -18,5 +18,10 @@ build build/tests/crash/kill build/tests/crash/writers || exit 2
 proof kills   build/tests/crash/kill 200 1
 proof writers build/tests/crash/writers 2 1000
 
+# Every schedule of 5,000 random projects is checked; where less work ends later is counted on 1,000.
+build VARIANT=asan build/asan/tests/reckon/test_check build/asan/tests/reckon/test_anomaly || exit 2
+proof schedules build/asan/tests/reckon/test_check 5000
+proof anomalies build/asan/tests/reckon/test_anomaly 1000
+
 printf '%d passed, %d failed\n' $passed $failed
 [ $failed -eq 0 ]

@@ -24,12 +24,14 @@ bool dice_chance(struct dice *d, double p)
     return dice_unit(d) < p;
 }
 
-/* A middle between `least` and `most`, even in its logarithm, with unequal spreads; none is sometimes spread. */
+/* A middle between `least` and `most`, even in its logarithm, with unequal spreads; none is
+ * sometimes spread. */
 static struct spread some_spread(struct dice *d, double least, double most)
 {
     double middle = least * pow(most / least, dice_unit(d));
     if (dice_chance(d, 0.1)) return (struct spread){middle, 0, 0};
-    return (struct spread){middle, 0.5 * dice_unit(d), 0.7 * dice_unit(d)};
+    double below = 0.5 * dice_unit(d), above = 0.7 * dice_unit(d);
+    return (struct spread){middle, below, above};
 }
 
 static uint64_t stream_of(struct arena *a, const char *what, int i)
@@ -49,7 +51,8 @@ static void add_components(struct arena *a, struct dice *d, struct project *p)
         for (int c = 0; c < COND_MISSING; c++) odds[c] /= sum;
         odds[COND_MISSING] = 0;
         double cut[COND_COUNT - 1];
-        belief_cuts(odds, dice_unit(d) - 0.5, 0.1 * dice_unit(d), cut);
+        double shift = dice_unit(d) - 0.5, missing = 0.1 * dice_unit(d);
+        belief_cuts(odds, shift, missing, cut);
         double state = 0.4 * dice_unit(d), kind_share = 0.5 * dice_unit(d);
         int places = dice_between(d, 1, 4);
         for (int i = 0; i < places; i++) {
@@ -57,7 +60,9 @@ static void add_components(struct arena *a, struct dice *d, struct project *p)
             *pc = (struct project_component){
                 .id = arena_print(a, "component-%d", p->n_components),
                 .stream = stream_of(a, "component", p->n_components),
-                .kind = k, .state = state, .kind_share = kind_share,
+                .kind = k,
+                .state = state,
+                .kind_share = kind_share,
                 .known = dice_chance(d, 0.3) ? dice_between(d, 0, COND_MISSING) : -1,
             };
             for (int c = 0; c < COND_COUNT - 1; c++) pc->cut[c] = cut[c];
@@ -70,18 +75,21 @@ static void add_parts(struct arena *a, struct dice *d, struct project *p)
 {
     p->n_parts = dice_between(d, 1, 40);
     p->parts = ARENA_ARRAY(a, struct project_part, p->n_parts);
-    for (int i = 0; i < p->n_parts; i++)
+    for (int i = 0; i < p->n_parts; i++) {
+        struct spread price = some_spread(d, 100, 50000),
+                      lead = some_spread(d, 200, 60.0 * DAY_LONG);
         p->parts[i] = (struct project_part){arena_print(a, "part-%d", i), stream_of(a, "part", i),
-                                            some_spread(d, 100, 50000),
-                                            some_spread(d, 200, 60.0 * DAY_LONG)};
+                                            price, lead};
+    }
 }
 
 static struct range some_buys(struct dice *d, struct project *p)
 {
     struct range r = {p->n_buys, dice_between(d, 1, 3)};
-    for (int i = 0; i < r.count; i++)
-        p->buys[p->n_buys++] =
-            (struct project_buy){dice_between(d, 0, p->n_parts - 1), dice_between(d, 1, 4)};
+    for (int i = 0; i < r.count; i++) {
+        int part = dice_between(d, 0, p->n_parts - 1), count = dice_between(d, 1, 4);
+        p->buys[p->n_buys++] = (struct project_buy){part, count};
+    }
     return r;
 }
 
@@ -99,8 +107,12 @@ static void add_job(struct arena *a, struct dice *d, unsigned with, int surveys,
     int j = p->n_jobs++;
     struct project_job *job = &p->jobs[j];
     *job = (struct project_job){
-        .id = arena_print(a, "job-%d", j), .stream = stream_of(a, "job", j),
-        .minutes = some_spread(d, 15, 1500), .hands = 1, .warm = -100, .chance = 1,
+        .id = arena_print(a, "job-%d", j),
+        .stream = stream_of(a, "job", j),
+        .minutes = some_spread(d, 15, 1500),
+        .hands = 1,
+        .warm = -100,
+        .chance = 1,
         .after = {p->n_after, 0},
     };
     bool gated = (with & RANDOM_GATE) != 0;
@@ -143,10 +155,14 @@ static void add_setbacks(struct arena *a, struct dice *d, unsigned with, struct 
     p->steps = ARENA_ARRAY(a, struct project_step, 3 * n);
     for (int i = 0; i < n; i++) {
         struct project_setback *s = &p->setbacks[p->n_setbacks];
+        int job = dice_between(d, 0, p->n_jobs - 1), steps = dice_between(d, 1, 3);
+        bool each = dice_chance(d, 0.3);
         *s = (struct project_setback){
-            .id = arena_print(a, "setback-%d", i), .stream = stream_of(a, "setback", i),
-            .job = dice_between(d, 0, p->n_jobs - 1), .each = dice_chance(d, 0.3),
-            .steps = {p->n_steps, dice_between(d, 1, 3)},
+            .id = arena_print(a, "setback-%d", i),
+            .stream = stream_of(a, "setback", i),
+            .job = job,
+            .each = each,
+            .steps = {p->n_steps, steps},
         };
         p->n_setbacks++;
         for (int c = 0; c < COND_COUNT; c++) s->chance[c] = 0.5 * dice_unit(d);
@@ -175,11 +191,13 @@ static void add_calendar(struct arena *a, struct dice *d, unsigned with, struct 
         for (int i = 0; i < 3; i++) {
             int day = (w * 7 + week[i].day) * DAY_LONG;
             double season = -cos(2 * 3.14159265358979 * w / 52);
+            int late = dice_between(d, 0, 60), early = dice_between(d, 0, 60);
+            bool helped = dice_chance(d, 0.15) && helper, taken = dice_chance(d, 0.2) && place;
             p->sessions[p->n_sessions++] = (struct project_session){
-                .start = day + week[i].from + dice_between(d, 0, 60),
-                .end = day + week[i].to - dice_between(d, 0, 60),
-                .hands = helper && dice_chance(d, 0.15) ? dice_between(d, 2, 3) : 1,
-                .bay = !place || !dice_chance(d, 0.2),
+                .start = day + week[i].from + late,
+                .end = day + week[i].to - early,
+                .hands = helped ? dice_between(d, 2, 3) : 1,
+                .bay = !taken,
                 .degrees = place ? 12 + 9 * season : 20,
             };
         }
@@ -192,7 +210,8 @@ static void add_purse(struct arena *a, struct dice *d, struct project *p)
 {
     enum { MONTHS = 48 };
     double all = 0;
-    for (int i = 0; i < p->n_buys; i++) all += p->buys[i].count * p->parts[p->buys[i].part].price.middle;
+    for (int i = 0; i < p->n_buys; i++)
+        all += p->buys[i].count * p->parts[p->buys[i].part].price.middle;
     int32_t *payday = ARENA_ARRAY(a, int32_t, MONTHS);
     double *pay = ARENA_ARRAY(a, double, MONTHS);
     double monthly = all / dice_between(d, 4, 30);
@@ -206,9 +225,14 @@ static void add_purse(struct arena *a, struct dice *d, struct project *p)
         }
         pay[m] = monthly;
     }
-    p->purse = (struct project_purse){.in_hand = all * 0.3 * dice_unit(d), .reserve = monthly * dice_unit(d),
-                                      .ceiling = all * (0.7 + 1.5 * dice_unit(d)),
-                                      .payday = payday, .pay = pay, .n_paydays = MONTHS};
+    double in_hand = all * 0.3 * dice_unit(d), reserve = monthly * dice_unit(d);
+    double ceiling = all * (0.7 + 1.5 * dice_unit(d));
+    p->purse = (struct project_purse){.in_hand = in_hand,
+                                      .reserve = reserve,
+                                      .ceiling = ceiling,
+                                      .payday = payday,
+                                      .pay = pay,
+                                      .n_paydays = MONTHS};
 }
 
 struct project random_project(struct arena *a, uint64_t seed, unsigned with, int jobs)
@@ -236,7 +260,8 @@ struct project random_project(struct arena *a, uint64_t seed, unsigned with, int
     }
     if (with & RANDOM_PURSE) add_purse(a, d, &p);
     /* The end is the last job, or all of them. */
-    if (dice_chance(d, 0.5)) p.done[p.n_done++] = jobs - 1;
+    if (dice_chance(d, 0.5))
+        p.done[p.n_done++] = jobs - 1;
     else
         for (int j = 0; j < jobs; j++) p.done[p.n_done++] = j;
     return p;

@@ -20,10 +20,20 @@ void small_begin(struct small *s)
 {
     memset(s, 0, sizeof *s);
     s->p = (struct project){
-        .components = s->components, .kind_stream = s->kind_stream, .parts = s->parts,
-        .jobs = s->jobs, .setbacks = s->setbacks, .steps = s->steps, .sessions = s->sessions,
-        .needs = s->needs, .after = s->after, .buys = s->buys, .done = s->done,
-        .purse = {.open = true, .payday = s->payday, .pay = s->pay}, .kept = 1, .pace_sd = 1,
+        .components = s->components,
+        .kind_stream = s->kind_stream,
+        .parts = s->parts,
+        .jobs = s->jobs,
+        .setbacks = s->setbacks,
+        .steps = s->steps,
+        .sessions = s->sessions,
+        .needs = s->needs,
+        .after = s->after,
+        .buys = s->buys,
+        .done = s->done,
+        .purse = {.open = true, .payday = s->payday, .pay = s->pay},
+        .kept = 1,
+        .pace_sd = 1,
     };
 }
 
@@ -41,9 +51,12 @@ int small_job(struct small *s, const char *id, int minutes)
 {
     assert_true(s->p.n_jobs < SMALL_MOST);
     s->done[s->p.n_done++] = s->p.n_jobs;
-    s->jobs[s->p.n_jobs] = (struct project_job){.id = id, .stream = text_hash(id) ^ 1,
-                                                .minutes = exactly(minutes), .hands = 1,
-                                                .warm = -100, .chance = 1};
+    s->jobs[s->p.n_jobs] = (struct project_job){.id = id,
+                                                .stream = text_hash(id) ^ 1,
+                                                .minutes = exactly(minutes),
+                                                .hands = 1,
+                                                .warm = -100,
+                                                .chance = 1};
     return s->p.n_jobs++;
 }
 
@@ -69,8 +82,12 @@ void small_buy(struct small *s, int job, int part, double count)
 int small_component(struct small *s, const char *id, int known)
 {
     struct project_component *c = &s->components[s->p.n_components];
-    *c = (struct project_component){.id = id, .stream = text_hash(id) ^ 3, .kind = s->p.n_kinds,
-                                    .state = 0.3, .kind_share = 0.3, .known = known};
+    *c = (struct project_component){.id = id,
+                                    .stream = text_hash(id) ^ 3,
+                                    .kind = s->p.n_kinds,
+                                    .state = 0.3,
+                                    .kind_share = 0.3,
+                                    .known = known};
     const double even[COND_COUNT] = {0.2, 0.2, 0.2, 0.2, 0.2, 0};
     belief_cuts(even, 0, 0.1, c->cut);
     s->kind_stream[s->p.n_kinds++] = text_hash(id) ^ 4;
@@ -93,8 +110,11 @@ void small_session(struct small *s, int start, int end)
 int small_setback(struct small *s, int job, int minutes, int wait, int part)
 {
     struct project_setback *b = &s->setbacks[s->p.n_setbacks];
-    *b = (struct project_setback){.id = "setback", .stream = (uint64_t)s->p.n_setbacks + 1000,
-                                  .job = job, .chance = {1}, .steps = {s->p.n_steps, 1}};
+    *b = (struct project_setback){.id = "setback",
+                                  .stream = (uint64_t)s->p.n_setbacks + 1000,
+                                  .job = job,
+                                  .chance = {1},
+                                  .steps = {s->p.n_steps, 1}};
     struct project_step *step = &s->steps[s->p.n_steps++];
     *step = (struct project_step){.works = 1, .minutes = exactly(minutes), .wait = exactly(wait)};
     if (part >= 0) {

@@ -1,7 +1,9 @@
-/* small_project.h - projects made by hand in a test, a line an entry; every figure is exact (no spread).
+/* small_project.h - projects made by hand in a test, a line an entry; every figure is exact (no
+ * spread).
  *
- * Jobs take 1 pair of hands, need neither bay nor warmth, and are always needed, until the test says otherwise
- * through small->p. Lists of a job (after, buys, needs) must be told before the next job's. */
+ * Jobs take 1 pair of hands, need neither bay nor warmth, and are always needed, until the test
+ * says otherwise through small->p. Lists of a job (after, buys, needs) must be told before the next
+ * job's. */
 #ifndef TESTS_RECKON_SMALL_PROJECT_H
 #define TESTS_RECKON_SMALL_PROJECT_H
 
@@ -38,7 +40,8 @@ struct small_run {
 /* Empty, with an open purse and every session kept. It points into itself: do not copy it. */
 void small_begin(struct small *s);
 
-int small_job(struct small *s, const char *id, int minutes); /* its number; also one of project.done */
+int small_job(struct small *s, const char *id,
+              int minutes); /* its number; also one of project.done */
 void small_after(struct small *s, int job, int before);
 int small_part(struct small *s, const char *id, double price, int lead);
 void small_buy(struct small *s, int job, int part, double count);

@@ -1,5 +1,5 @@
-/* test_belief.c - odds of condition against brute force: a fine double integral, draws kept only where they agree
- * with the findings, and the law of total variance. */
+/* test_belief.c - odds of condition against brute force: a fine double integral, draws kept only
+ * where they agree with the findings, and the law of total variance. */
 #include "reckon/belief.h"
 
 #include "base/random.h"
@@ -19,7 +19,8 @@ static void odds_come_back_from_cuts(void **state)
     struct dice dice = {3, 0};
     for (int i = 0; i < 500; i++) {
         double odds[COND_COUNT] = {0}, sum = 0, cut[COND_COUNT - 1], back[COND_COUNT];
-        for (int c = 0; c < COND_MISSING; c++) sum += odds[c] = dice_chance(&dice, 0.2) ? 0 : dice_unit(&dice);
+        for (int c = 0; c < COND_MISSING; c++)
+            sum += odds[c] = dice_chance(&dice, 0.2) ? 0 : dice_unit(&dice);
         if (sum <= 0) continue;
         for (int c = 0; c < COND_MISSING; c++) odds[c] /= sum;
         double missing = dice_chance(&dice, 0.3) ? 0 : 0.5 * dice_unit(&dice);
@@ -40,8 +41,9 @@ static void odds_come_back_from_cuts(void **state)
     }
 }
 
-/* A worked case: half sound, half failed, shifted by one standard deviation: Phi(-1) = 0.158655 sound; a tenth
- * missing leaves nine tenths of that. Phi(1) = 0.841345, any table of the normal distribution. */
+/* A worked case: half sound, half failed, shifted by one standard deviation: Phi(-1) = 0.158655
+ * sound; a tenth missing leaves nine tenths of that. Phi(1) = 0.841345, any table of the normal
+ * distribution. */
 static void shifted_by_one(void **state)
 {
     (void)state;
@@ -57,7 +59,8 @@ static void shifted_by_one(void **state)
 
 /* ---- small cases ---- */
 
-/* Components 0 and 1 are of one kind, 2 is of another; what is known of 0 and 2, what is asked of 1 or 2. */
+/* Components 0 and 1 are of one kind, 2 is of another; what is known of 0 and 2, what is asked of 1
+ * or 2. */
 struct tale {
     double state, kind;
     int known[3];
@@ -65,8 +68,8 @@ struct tale {
 };
 
 static const struct tale tales[] = {
-    {0.3, 0.4, {COND_FAILED, -1, -1}, 1},     {0.3, 0.4, {COND_SOUND, -1, -1}, 1},
-    {0.3, 0.4, {COND_FAILED, -1, -1}, 2},     {0.2, 0.5, {COND_WORN, -1, COND_POOR}, 1},
+    {0.3, 0.4, {COND_FAILED, -1, -1}, 1},          {0.3, 0.4, {COND_SOUND, -1, -1}, 1},
+    {0.3, 0.4, {COND_FAILED, -1, -1}, 2},          {0.2, 0.5, {COND_WORN, -1, COND_POOR}, 1},
     {0.5, 0.2, {COND_MISSING, -1, COND_SOUND}, 1}, {0.0, 0.6, {COND_BODGED, -1, -1}, 1},
     {0.4, 0.0, {COND_FAILED, -1, COND_FAILED}, 1}, {0.1, 0.1, {COND_POOR, COND_SOUND, -1}, 2},
 };
@@ -77,8 +80,9 @@ static struct small s;
 static void tell(const struct tale *t)
 {
     small_begin(&s);
-    static const double odds[3][COND_COUNT] = {
-        {0.25, 0.30, 0.20, 0.05, 0.20, 0}, {0.35, 0.25, 0.15, 0.10, 0.15, 0}, {0.10, 0.40, 0.20, 0.10, 0.20, 0}};
+    static const double odds[3][COND_COUNT] = {{0.25, 0.30, 0.20, 0.05, 0.20, 0},
+                                               {0.35, 0.25, 0.15, 0.10, 0.15, 0},
+                                               {0.10, 0.40, 0.20, 0.10, 0.20, 0}};
     static const char *const names[] = {"left", "right", "tank"};
     for (int i = 0; i < 3; i++) {
         struct project_component *c = &s.components[small_component(&s, names[i], t->known[i])];
@@ -98,7 +102,8 @@ static double in_cell(const struct project_component *c, int cell, double centre
     return upto - from;
 }
 
-/* Sums over S and the two kinds on grids much finer and wider than the reckoner's, written anew from the model. */
+/* Sums over S and the two kinds on grids much finer and wider than the reckoner's, written anew
+ * from the model. */
 static void by_integration(const struct tale *t, double odds[COND_COUNT])
 {
     enum { STEPS = 640 };
@@ -116,7 +121,8 @@ static void by_integration(const struct tale *t, double odds[COND_COUNT])
                         w *= in_cell(&s.components[c], t->known[c], centre, own);
                 kinds[kind] += w;
                 if (s.components[t->asked].kind != kind) continue;
-                for (int c = 0; c < COND_COUNT; c++) asked[c] += w * in_cell(&s.components[t->asked], c, centre, own);
+                for (int c = 0; c < COND_COUNT; c++)
+                    asked[c] += w * in_cell(&s.components[t->asked], c, centre, own);
             }
         double prior = exp(-S * S / 2), other = kinds[1 - s.components[t->asked].kind];
         total += prior * kinds[0] * kinds[1];
@@ -137,7 +143,8 @@ static void posterior_is_the_integral(void **state)
         belief_odds(&b, &s.p, tales[i].asked, got);
         by_integration(&tales[i], expected);
         for (int c = 0; c < COND_COUNT; c++) {
-            assert_near(got[c], expected[c], 3e-5); /* where findings contradict each other; else 1e-6 */
+            assert_near(got[c], expected[c],
+                        3e-5); /* where findings contradict each other; else 1e-6 */
             worst = fmax(worst, fabs(got[c] - expected[c]));
         }
     }
@@ -151,7 +158,8 @@ static int cell_of(const struct project_component *c, double z)
     return cell;
 }
 
-/* Draws of the plain model, kept only where they agree with the findings; and draw_run with the findings known. */
+/* Draws of the plain model, kept only where they agree with the findings; and draw_run with the
+ * findings known. */
 static void posterior_is_what_is_left_by_rejection(void **state)
 {
     (void)state;
@@ -167,7 +175,8 @@ static void posterior_is_what_is_left_by_rejection(void **state)
         int kept = 0, seen[COND_COUNT] = {0};
         double state_sum = 0, state_squares = 0;
         for (uint32_t run = 0; run < DRAWS; run++) {
-            struct philox w = random_words(7, (uint64_t)i, run, 0), v = random_words(7, (uint64_t)i, run, 1);
+            struct philox w = random_words(7, (uint64_t)i, run, 0),
+                          v = random_words(7, (uint64_t)i, run, 1);
             double S = random_normal(w.word[0]);
             double K[2] = {random_normal(w.word[1]), random_normal(w.word[2])};
             int cell[3];
@@ -186,7 +195,8 @@ static void posterior_is_what_is_left_by_rejection(void **state)
         }
         bool enough = kept > 500; /* findings that contradict each other are too rare */
         compared += enough;
-        for (int c = 0; c < COND_COUNT && enough; c++) assert_share((double)seen[c] / kept, odds[c], kept, 0);
+        for (int c = 0; c < COND_COUNT && enough; c++)
+            assert_share((double)seen[c] / kept, odds[c], kept, 0);
 
         struct drawn d = drawn_new(&a, &s.p);
         int drawn[COND_COUNT] = {0};
@@ -199,8 +209,10 @@ static void posterior_is_what_is_left_by_rejection(void **state)
             drawn_state += d.state;
             drawn_squares += d.state * d.state;
         }
-        /* 1e-3: draws of S and K are even within a cell of the grid, an eighth and a sixth of a deviation wide. */
-        for (int c = 0; c < COND_COUNT; c++) assert_share((double)drawn[c] / RUNS, odds[c], RUNS, 1e-3);
+        /* 1e-3: draws of S and K are even within a cell of the grid, an eighth and a sixth of a
+         * deviation wide. */
+        for (int c = 0; c < COND_COUNT; c++)
+            assert_share((double)drawn[c] / RUNS, odds[c], RUNS, 1e-3);
         if (!enough) continue;
         double error = 4 * sqrt(1.0 / kept + 1.0 / RUNS);
         assert_near(drawn_state / RUNS, state_sum / kept, error);
@@ -224,14 +236,16 @@ static void findings_speak_of_siblings(void **state)
     struct dice dice = {5, 0};
     for (int i = 0; i < 40; i++) {
         struct arena a = arena;
-        tell(&(struct tale){0.05 + 0.4 * dice_unit(&dice), 0.05 + 0.4 * dice_unit(&dice), {-1, -1, -1}, 1});
+        double share = 0.05 + 0.4 * dice_unit(&dice), kind = 0.05 + 0.4 * dice_unit(&dice);
+        tell(&(struct tale){share, kind, {-1, -1, -1}, 1});
         struct belief b = belief_of(&a, &s.p);
         double prior[3][COND_COUNT], got[COND_COUNT], before[3] = {-1, -1, -1};
         for (int c = 0; c < 3; c++) {
             double plain[COND_COUNT];
             belief_odds_of_cuts(s.components[c].cut, plain);
             belief_odds(&b, &s.p, c, prior[c]);
-            for (int k = 0; k < COND_COUNT; k++) assert_near(prior[c][k], plain[k], 1e-6); /* without findings */
+            for (int k = 0; k < COND_COUNT; k++)
+                assert_near(prior[c][k], plain[k], 1e-6); /* without findings */
         }
         assert_false(b.informed);
         /* The worse one is found, the worse are the others, its sibling more than the tank. */
@@ -249,7 +263,8 @@ static void findings_speak_of_siblings(void **state)
             }
             if (found == COND_SOUND) assert_true(moved[1] < 0 && moved[2] < 0);
             if (found == COND_MISSING) assert_true(moved[1] > 0 && moved[2] > 0);
-            assert_true(fabs(moved[1]) > fabs(moved[2]) || found == COND_WORN || found == COND_POOR);
+            assert_true(fabs(moved[1]) > fabs(moved[2]) || found == COND_WORN ||
+                        found == COND_POOR);
         }
     }
 }
@@ -290,7 +305,8 @@ static struct moments moments_of(const double *x, int n)
     return m;
 }
 
-static void forecast_moments(struct arena a, const struct project *p, uint64_t seed, int runs, struct moments out[2])
+static void forecast_moments(struct arena a, const struct project *p, uint64_t seed, int runs,
+                             struct moments out[2])
 {
     struct belief b = belief_of(&a, p);
     const struct dispatch *d = dispatch_prepare(&a, p, NULL);
@@ -305,8 +321,9 @@ static void forecast_moments(struct arena a, const struct project *p, uint64_t s
     out[1] = moments_of(finish, runs);
 }
 
-/* Var(Y) = E[Var(Y | X)] + Var(E[Y | X]): over what a look at X shows, weighted with its odds, the variance of cost and
- * of finish does not grow on average, and what it loses is the spread of the means. */
+/* Var(Y) = E[Var(Y | X)] + Var(E[Y | X]): over what a look at X shows, weighted with its odds, the
+ * variance of cost and of finish does not grow on average, and what it loses is the spread of the
+ * means. */
 static void total_variance(void **state)
 {
     (void)state;
@@ -325,7 +342,8 @@ static void total_variance(void **state)
             struct moments after[COND_COUNT][2];
             for (int c = 0; c < COND_COUNT; c++) {
                 p.components[x].known = c;
-                if (odds[c] > 1e-6) forecast_moments(a, &p, 50 + seed + (uint64_t)c, RUNS, after[c]);
+                if (odds[c] > 1e-6)
+                    forecast_moments(a, &p, 50 + seed + (uint64_t)c, RUNS, after[c]);
             }
             p.components[x].known = -1;
             looks++;
@@ -341,7 +359,8 @@ static void total_variance(void **state)
                     if (odds[c] > 1e-6) between += odds[c] * pow(after[c][y].mean - mean, 2);
                 error = sqrt(error);
                 assert_true(within <= before[y].variance + 4 * error);
-                assert_near(within + between, before[y].variance, 4 * error + 6 * before[y].variance / RUNS);
+                assert_near(within + between, before[y].variance,
+                            4 * error + 6 * before[y].variance / RUNS);
                 assert_near(mean, before[y].mean, 4 * sqrt(2 * before[y].variance / RUNS));
                 told += between > 25 * before[y].variance / RUNS; /* of chance it is about 5 */
             }

@@ -1,5 +1,5 @@
-/* test_check.c - every schedule that is dispatched passes the independent checker, and the checker is no
- * formality: it names each of many ways to spoil one.
+/* test_check.c - every schedule that is dispatched passes the independent checker, and the checker
+ * is no formality: it names each of many ways to spoil one.
  *
  * test_check N checks N random projects instead of 300. */
 #include "reckon/check.h"
@@ -35,9 +35,12 @@ static void random_schedules_hold(void **state)
             if (!schedule_check(&p, &r.drawn, &r.schedule, a, &f))
                 fail_msg("project %d (%x), run %u: %s", i, with, run, f.text);
             assert_true(r.schedule.n_stints <= dispatch_most_stints(&p));
-            if (r.outcome.finish != NEVER) finished++;
-            else if (r.outcome.out_of_money) broke++;
-            else stuck++;
+            if (r.outcome.finish != NEVER)
+                finished++;
+            else if (r.outcome.out_of_money)
+                broke++;
+            else
+                stuck++;
             stints += r.schedule.n_stints;
             orders += r.schedule.n_orders;
             for (int k = 0; k < r.schedule.n_stints; k++) {
@@ -47,12 +50,13 @@ static void random_schedules_hold(void **state)
             }
         }
     }
-    print_message("%d projects x 4 runs: %d finished, %d out of money, %d out of calendar; %d stints, %d "
-                  "after setbacks, %d past the session's end, %d orders\n",
-                  projects, finished, broke, stuck, stints, again, overran, orders);
+    print_message(
+        "%d projects x 4 runs: %d finished, %d out of money, %d out of calendar; %d stints, %d "
+        "after setbacks, %d past the session's end, %d orders\n",
+        projects, finished, broke, stuck, stints, again, overran, orders);
     /* The proof is worth something only if most runs end and every kind of thing happens. */
-    assert_true(finished > 3 * projects && broke > 0 && again > projects && overran > projects / 10 &&
-                orders > projects);
+    assert_true(finished > 3 * projects && broke > 0 && again > projects &&
+                overran > projects / 10 && orders > projects);
 }
 
 /* ---- spoiling one ---- */
@@ -61,18 +65,23 @@ enum { INSPECT, DECIDE, STRIP, LIFT, PAINT, GLUE, FIT, TRIM };
 
 static struct small s;
 
-/* Every rule has something to bear on. Sessions of 4 hours from day 0, each day at 18:00; the third has a helper. */
+/* Every rule has something to bear on. Sessions of 4 hours from day 0, each day at 18:00; the third
+ * has a helper. */
 static void tell_shop(void)
 {
     small_begin(&s);
-    static const char *const names[] = {"inspect", "decide", "strip", "lift", "paint", "glue", "fit", "trim"};
+    static const char *const names[] = {"inspect", "decide", "strip", "lift",
+                                        "paint",   "glue",   "fit",   "trim"};
     static const int minutes[] = {60, 30, 400, 120, 60, 90, 100, 100};
-    int tools = small_part(&s, "tools", 200, 600), panel = small_part(&s, "panel", 4000, 2 * DAY_LONG),
+    int tools = small_part(&s, "tools", 200, 600),
+        panel = small_part(&s, "panel", 4000, 2 * DAY_LONG),
         bolts = small_part(&s, "bolts", 300, DAY_LONG);
     for (int j = 0; j < 8; j++) {
         small_job(&s, names[j], minutes[j]);
-        if (j == DECIDE) small_after(&s, j, INSPECT);
-        else if (j > DECIDE) small_after(&s, j, j == TRIM ? STRIP : j - 1);
+        if (j == DECIDE)
+            small_after(&s, j, INSPECT);
+        else if (j > DECIDE)
+            small_after(&s, j, j == TRIM ? STRIP : j - 1);
         if (j == INSPECT) small_buy(&s, j, tools, 1);
         if (j == FIT) small_buy(&s, j, panel, 1);
     }
@@ -198,7 +207,8 @@ static void unbroken_is_broken(struct small_run *r)
     x->to -= 30;
     rest.from = x->to + 10;
     rest.to += 10;
-    memmove(x + 2, x + 1, (size_t)(r->schedule.stints + r->schedule.n_stints - (x + 1)) * sizeof *x);
+    memmove(x + 2, x + 1,
+            (size_t)(r->schedule.stints + r->schedule.n_stints - (x + 1)) * sizeof *x);
     x[1] = rest;
     r->schedule.n_stints++;
     r->schedule.finish[GLUE] = rest.to;
@@ -391,10 +401,10 @@ static void impossible_projects_are_refused(void **state)
         void (*spoil)(void);
         const char *says;
     } cases[] = {
-        {circle, "in a circle"},       {far_range, "'fit' has an impossible figure"},
-        {overlap, "session 3"},        {no_hours, "'glue' has an impossible figure"},
-        {odd_odds, "setback"},         {two_gates, "gate"},
-        {gate_in_doubt, "gate"},       {no_end, "no job ends it"},
+        {circle, "in a circle"},        {far_range, "'fit' has an impossible figure"},
+        {overlap, "session 3"},         {no_hours, "'glue' has an impossible figure"},
+        {odd_odds, "setback"},          {two_gates, "gate"},
+        {gate_in_doubt, "gate"},        {no_end, "no job ends it"},
         {pay_out_of_order, "payday 1"}, {never_kept, "sessions kept"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

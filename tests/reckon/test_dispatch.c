@@ -1,5 +1,5 @@
-/* test_dispatch.c - the dispatcher on cases small enough for the eye, one rule each, with the moments worked
- * out by hand; and that it does not look ahead. */
+/* test_dispatch.c - the dispatcher on cases small enough for the eye, one rule each, with the
+ * moments worked out by hand; and that it does not look ahead. */
 #include "reckon/dispatch.h"
 
 #include "reckon/near.h"
@@ -23,8 +23,8 @@ static struct small_run run_it(void)
 static void assert_job(const struct small_run *r, int job, int start, int finish, int line)
 {
     if (r->schedule.start[job] == start && r->schedule.finish[job] == finish) return;
-    fail_msg("line %d: '%s' runs from %d to %d, not from %d to %d", line, s.jobs[job].id, r->schedule.start[job],
-             r->schedule.finish[job], start, finish);
+    fail_msg("line %d: '%s' runs from %d to %d, not from %d to %d", line, s.jobs[job].id,
+             r->schedule.start[job], r->schedule.finish[job], start, finish);
 }
 #define ASSERT_JOB(job, start, finish) assert_job(&r, job, start, finish, __LINE__)
 
@@ -33,9 +33,10 @@ static void assert_stints(const struct small_run *r, const struct stint *expecte
     assert_int_equal(r->schedule.n_stints, n);
     for (int i = 0; i < n; i++) {
         const struct stint *x = &r->schedule.stints[i], *e = &expected[i];
-        if (x->job != e->job || x->session != e->session || x->hands != e->hands || x->again != e->again ||
-            x->from != e->from || x->to != e->to)
-            fail_msg("stint %d is job %d, session %d, %d..%d", i, x->job, x->session, x->from, x->to);
+        if (x->job != e->job || x->session != e->session || x->hands != e->hands ||
+            x->again != e->again || x->from != e->from || x->to != e->to)
+            fail_msg("stint %d is job %d, session %d, %d..%d", i, x->job, x->session, x->from,
+                     x->to);
     }
 }
 
@@ -54,8 +55,10 @@ static void work_is_split_over_sessions(void **state)
     evenings(4);
     struct small_run r = run_it();
     const struct stint expected[] = {
-        {strip, 0, 1, false, 1000, 1120}, {strip, 1, 1, false, 2440, 2560},
-        {strip, 2, 1, false, 3880, 3940}, {clean, 2, 1, false, 3940, 3970},
+        {strip, 0, 1, false, 1000, 1120},
+        {strip, 1, 1, false, 2440, 2560},
+        {strip, 2, 1, false, 3880, 3940},
+        {clean, 2, 1, false, 3940, 3970},
     };
     assert_stints(&r, expected, 4);
     assert_int_equal(r.outcome.finish, 3970);
@@ -85,7 +88,8 @@ static void waits_pass_without_hands(void **state)
 {
     (void)state;
     small_begin(&s);
-    int soak = small_job(&s, "soak", 20), free = small_job(&s, "free", 40), sort = small_job(&s, "sort", 60);
+    int soak = small_job(&s, "soak", 20), free = small_job(&s, "free", 40),
+        sort = small_job(&s, "sort", 60);
     s.jobs[soak].wait = exactly(50);
     small_after(&s, free, soak);
     s.jobs[sort].chance = 0.1; /* the least urgent */
@@ -135,14 +139,17 @@ static void orders_wait_for_payday(void **state)
     s.p.purse.in_hand = 300;
     s.p.purse.ceiling = 1000;
     s.p.purse.reserve = 20;
-    small_payday(&s, 500, 60);  /* 360: not yet */
-    small_payday(&s, 1010, 60); /* 420 = 400 + 20, in the middle of the session; the seat still waits behind */
+    small_payday(&s, 500, 60); /* 360: not yet */
+    small_payday(
+        &s, 1010,
+        60); /* 420 = 400 + 20, in the middle of the session; the seat still waits behind */
     small_payday(&s, 1020, 60);
     evenings(2);
     struct small_run r = run_it();
     assert_int_equal(r.schedule.n_orders, 2);
     assert_int_equal(r.schedule.orders[0].ordered, 1010);
-    assert_int_equal(r.schedule.orders[1].ordered, 1020); /* though it could be paid at once: orders wait in turn */
+    assert_int_equal(r.schedule.orders[1].ordered,
+                     1020); /* though it could be paid at once: orders wait in turn */
     ASSERT_JOB(tyres, DAY_LONG + 1000, DAY_LONG + 1060); /* here at 1210, between the evenings */
     ASSERT_JOB(seat, DAY_LONG + 1060, DAY_LONG + 1090);
     assert_near(r.outcome.hang[HOLD_MONEY], DAY_LONG + 1000, 0);
@@ -173,7 +180,8 @@ static void a_helper_is_used_first(void **state)
 {
     (void)state;
     small_begin(&s);
-    int dig = small_job(&s, "dig", 500), lift = small_job(&s, "lift", 60), sweep = small_job(&s, "sweep", 60);
+    int dig = small_job(&s, "dig", 500), lift = small_job(&s, "lift", 60),
+        sweep = small_job(&s, "sweep", 60);
     s.jobs[lift].hands = 2;
     s.jobs[sweep].chance = 0.1;
     evenings(6);
@@ -182,14 +190,18 @@ static void a_helper_is_used_first(void **state)
     const struct stint expected[] = {
         {dig, 0, 1, false, 1000, 1120},
         {lift, 1, 2, false, 2440, 2500}, /* before the begun dig, which outranks it */
-        {sweep, 1, 1, false, 2500, 2560}, {dig, 1, 1, false, 2500, 2560}, /* then side by side */
-        {dig, 2, 1, false, 3880, 4000}, {dig, 3, 1, false, 5320, 5440}, {dig, 4, 1, false, 6760, 6840},
+        {sweep, 1, 1, false, 2500, 2560},
+        {dig, 1, 1, false, 2500, 2560}, /* then side by side */
+        {dig, 2, 1, false, 3880, 4000},
+        {dig, 3, 1, false, 5320, 5440},
+        {dig, 4, 1, false, 6760, 6840},
     };
     assert_int_equal(r.schedule.n_stints, 7);
     assert_stints(&r, expected, 7);
 }
 
-/* Two who work every evening: a job for both would wait until nothing else is left, were begun work always first. */
+/* Two who work every evening: a job for both would wait until nothing else is left, were begun work
+ * always first. */
 static void two_do_not_starve_a_job_for_both(void **state)
 {
     (void)state;
@@ -212,7 +224,8 @@ static void begun_work_gives_way_to_a_long_unbroken_job(void **state)
 {
     (void)state;
     small_begin(&s);
-    int prepare = small_job(&s, "prepare", 10), pour = small_job(&s, "pour", 110), dig = small_job(&s, "dig", 900);
+    int prepare = small_job(&s, "prepare", 10), pour = small_job(&s, "pour", 110),
+        dig = small_job(&s, "dig", 900);
     small_after(&s, pour, prepare);
     s.jobs[prepare].wait = exactly(200);
     s.jobs[pour].unbroken = true;
@@ -229,7 +242,8 @@ static void place_and_warmth(void **state)
 {
     (void)state;
     small_begin(&s);
-    int weld = small_job(&s, "weld", 60), paint = small_job(&s, "paint", 50), sort = small_job(&s, "sort", 60);
+    int weld = small_job(&s, "weld", 60), paint = small_job(&s, "paint", 50),
+        sort = small_job(&s, "sort", 60);
     s.jobs[weld].bay = true;
     s.jobs[paint].warm = 15;
     s.jobs[sort].chance = 0.1;
@@ -243,12 +257,14 @@ static void place_and_warmth(void **state)
     ASSERT_JOB(paint, 2 * DAY_LONG + 1000, 2 * DAY_LONG + 1050);
 }
 
-/* Whether it fits is judged by the high figure; what overruns is finished that day if the next session leaves room. */
+/* Whether it fits is judged by the high figure; what overruns is finished that day if the next
+ * session leaves room. */
 static void unbroken_work(void **state)
 {
     (void)state;
     small_begin(&s);
-    int first = small_job(&s, "first", 40), pour = small_job(&s, "pour", 60), sort = small_job(&s, "sort", 30);
+    int first = small_job(&s, "first", 40), pour = small_job(&s, "pour", 60),
+        sort = small_job(&s, "sort", 30);
     small_after(&s, pour, first);
     s.jobs[pour].unbroken = true;
     s.jobs[sort].chance = 0.1;
@@ -273,7 +289,8 @@ static void unbroken_work(void **state)
     assert_true(schedule_check(&s.p, &r.drawn, &r.schedule, arena, &f));
 }
 
-/* Too long for any evening: it is begun in the longest near at hand, and a long day that has passed is not missed. */
+/* Too long for any evening: it is begun in the longest near at hand, and a long day that has passed
+ * is not missed. */
 static void unbroken_work_longer_than_sessions(void **state)
 {
     (void)state;
@@ -287,7 +304,8 @@ static void unbroken_work_longer_than_sessions(void **state)
     s.sessions[3].end += 10;
     struct small_run r = run_it();
     ASSERT_JOB(strip, 500, DAY_LONG + 1030);
-    ASSERT_JOB(pour, 3 * DAY_LONG + 1000, 3 * DAY_LONG + 1300); /* not on the evening before, which is shorter */
+    ASSERT_JOB(pour, 3 * DAY_LONG + 1000,
+               3 * DAY_LONG + 1300); /* not on the evening before, which is shorter */
     s.sessions[3].start += 30 * DAY_LONG;
     s.sessions[3].end += 30 * DAY_LONG;
     r = run_it();
@@ -298,15 +316,18 @@ static void a_setback_adds_its_phase(void **state)
 {
     (void)state;
     small_begin(&s);
-    int bleed = small_job(&s, "bleed", 30), road = small_job(&s, "road", 10), sort = small_job(&s, "sort", 90);
+    int bleed = small_job(&s, "bleed", 30), road = small_job(&s, "road", 10),
+        sort = small_job(&s, "sort", 90);
     small_after(&s, road, bleed);
     s.jobs[sort].chance = 0.1;
     small_setback(&s, bleed, 45, 20, small_part(&s, "pipe", 70, 60));
     evenings(3);
     struct small_run r = run_it();
     const struct stint expected[] = {
-        {bleed, 0, 1, false, 1000, 1030}, {sort, 0, 1, false, 1030, 1120},
-        {bleed, 1, 1, true, 2440, 2485},  {road, 1, 1, false, 2485, 2495},
+        {bleed, 0, 1, false, 1000, 1030},
+        {sort, 0, 1, false, 1030, 1120},
+        {bleed, 1, 1, true, 2440, 2485},
+        {road, 1, 1, false, 2485, 2495},
     };
     assert_stints(&r, expected, 4);
     assert_int_equal(r.schedule.orders[0].ordered, 1030); /* when it happened */
@@ -321,7 +342,8 @@ static void the_gate_holds_orders(void **state)
 {
     (void)state;
     small_begin(&s);
-    int look = small_job(&s, "look", 60), decide = small_job(&s, "decide", 30), fit = small_job(&s, "fit", 20);
+    int look = small_job(&s, "look", 60), decide = small_job(&s, "decide", 30),
+        fit = small_job(&s, "fit", 20);
     int gauge = small_part(&s, "gauge", 10, 900), panel = small_part(&s, "panel", 500, 100);
     small_buy(&s, look, gauge, 1);
     small_after(&s, decide, look);
@@ -334,7 +356,8 @@ static void the_gate_holds_orders(void **state)
     assert_int_equal(r.schedule.orders[0].ordered, 0);
     assert_int_equal(r.schedule.orders[1].ordered, 1090);
     ASSERT_JOB(fit, DAY_LONG + 1000, DAY_LONG + 1020); /* here at 1190 */
-    assert_near(r.outcome.hang[HOLD_PARTS], 1000 + (DAY_LONG + 1000 - 1090), 0); /* the gauge, and the panel */
+    assert_near(r.outcome.hang[HOLD_PARTS], 1000 + (DAY_LONG + 1000 - 1090),
+                0);                                         /* the gauge, and the panel */
     s.jobs[look].finished = s.jobs[decide].finished = true; /* decided already: today */
     r = run_it();
     assert_int_equal(r.schedule.n_orders, 1);
@@ -347,7 +370,8 @@ static void jobs_not_needed_pass_through(void **state)
     (void)state;
     small_begin(&s);
     int bores = small_component(&s, "bores", COND_SOUND);
-    int look = small_job(&s, "look", 30), hone = small_job(&s, "hone", 500), paint = small_job(&s, "paint", 40);
+    int look = small_job(&s, "look", 30), hone = small_job(&s, "hone", 500),
+        paint = small_job(&s, "paint", 40);
     small_need(&s, hone, bores, 1u << COND_POOR | 1u << COND_FAILED);
     small_after(&s, hone, look);
     small_after(&s, paint, hone);
@@ -355,7 +379,8 @@ static void jobs_not_needed_pass_through(void **state)
     s.jobs[hone].wait = exactly(10000);
     evenings(9);
     struct small_run r = run_it();
-    ASSERT_JOB(hone, 1045, 1045); /* no work, no wait of its own, but it hands on what was before it */
+    ASSERT_JOB(hone, 1045,
+               1045); /* no work, no wait of its own, but it hands on what was before it */
     ASSERT_JOB(paint, 1045, 1085);
     assert_int_equal(r.schedule.n_stints, 2);
     assert_true(r.critical[look] && r.critical[paint] && !r.critical[hone]);
@@ -398,7 +423,8 @@ static int by_moment(const void *a, const void *b)
     return x->from != y->from ? (x->from > y->from) - (x->from < y->from) : x->job - y->job;
 }
 
-/* Whatever a job that starts at t or later takes, what was done before t is the same to the minute. */
+/* Whatever a job that starts at t or later takes, what was done before t is the same to the minute.
+ */
 static void nothing_looks_ahead(void **state)
 {
     (void)state;

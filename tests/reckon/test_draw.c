@@ -1,5 +1,5 @@
-/* test_draw.c - what one run draws: figures come back as they were told, streams do not disturb each other,
- * setbacks and ladders happen as often as they should. */
+/* test_draw.c - what one run draws: figures come back as they were told, streams do not disturb
+ * each other, setbacks and ladders happen as often as they should. */
 #include "reckon/draw.h"
 
 #include "base/random.h"
@@ -15,13 +15,14 @@ enum { DRAWS = 100000 };
 static struct arena arena;
 static struct small s;
 
-/* By definition a tenth of the draws lie below the low figure, a half below the middle, a tenth above the high one;
- * the factors that jobs share must leave that as it is. */
+/* By definition a tenth of the draws lie below the low figure, a half below the middle, a tenth
+ * above the high one; the factors that jobs share must leave that as it is. */
 static void three_points_come_back(void **state)
 {
     (void)state;
     small_begin(&s);
-    int wide = small_job(&s, "wide", 1), narrow = small_job(&s, "narrow", 1), step = small_job(&s, "step", 1);
+    int wide = small_job(&s, "wide", 1), narrow = small_job(&s, "narrow", 1),
+        step = small_job(&s, "step", 1);
     s.jobs[wide].minutes = about(20000, 50000, 300000);
     s.jobs[narrow].minutes = about(90000, 100000, 105000);
     s.jobs[step].wait = about(5000, 9000, 90000);
@@ -35,14 +36,18 @@ static void three_points_come_back(void **state)
     struct belief b = belief_of(&arena, &s.p);
     struct drawn d = drawn_new(&arena, &s.p);
     enum { FIGURES = 5 };
-    const double points[FIGURES][3] = {{20000, 50000, 300000}, {90000, 100000, 105000}, {5000, 9000, 90000},
-                                       {1000, 2500, 4000},     {10000, 30000, 50000}};
+    const double points[FIGURES][3] = {{20000, 50000, 300000},
+                                       {90000, 100000, 105000},
+                                       {5000, 9000, 90000},
+                                       {1000, 2500, 4000},
+                                       {10000, 30000, 50000}};
     int below[FIGURES][3] = {{0}};
     double together = 0, wide_z = 0, narrow_z = 0, wide_z2 = 0, narrow_z2 = 0;
     for (uint32_t run = 0; run < DRAWS; run++) {
         double work;
         double money = draw_run(&s.p, &b, 11, run, -1, &d, &work);
-        const double got[FIGURES] = {d.minutes[wide], d.minutes[narrow], d.wait[step], money, d.lead[step]};
+        const double got[FIGURES] = {d.minutes[wide], d.minutes[narrow], d.wait[step], money,
+                                     d.lead[step]};
         for (int i = 0; i < FIGURES; i++)
             for (int k = 0; k < 3; k++) below[i][k] += got[i] < points[i][k];
         assert_near(work, d.minutes[wide] + d.minutes[narrow] + d.minutes[step], 0);
@@ -51,14 +56,17 @@ static void three_points_come_back(void **state)
         together += x * y, wide_z += x, narrow_z += y, wide_z2 += x * x, narrow_z2 += y * y;
     }
     for (int i = 0; i < FIGURES; i++) {
-        assert_share((double)below[i][0] / DRAWS, 0.1, DRAWS, 1e-4); /* minutes are whole: 1e-4 for that */
+        assert_share((double)below[i][0] / DRAWS, 0.1, DRAWS,
+                     1e-4); /* minutes are whole: 1e-4 for that */
         assert_share((double)below[i][1] / DRAWS, 0.5, DRAWS, 1e-4);
         assert_share((double)below[i][2] / DRAWS, 0.9, DRAWS, 1e-4);
     }
-    /* And jobs go together as much as the shares say: 0.35 + 0.25; an error of (1 - r^2) / sqrt(n). */
+    /* And jobs go together as much as the shares say: 0.35 + 0.25; an error of (1 - r^2) / sqrt(n).
+     */
     double n = DRAWS;
     double covariance = together / n - wide_z / n * (narrow_z / n);
-    double r = covariance / sqrt((wide_z2 / n - pow(wide_z / n, 2)) * (narrow_z2 / n - pow(narrow_z / n, 2)));
+    double r = covariance /
+               sqrt((wide_z2 / n - pow(wide_z / n, 2)) * (narrow_z2 / n - pow(narrow_z / n, 2)));
     assert_near(r, 0.6, 4 * (1 - 0.36) / sqrt(n));
 }
 
@@ -105,9 +113,9 @@ static void shares_of_components(void **state)
 static struct project with_one_more(struct arena *a, const struct project *p)
 {
     struct project q = *p;
-#define SHIFTED(list, n, type)                                                                                         \
-    q.list = ARENA_ARRAY(a, type, p->n + 1);                                                                           \
-    if (p->n > 0) memcpy(q.list + 1, p->list, (size_t)p->n * sizeof(type));                                            \
+#define SHIFTED(list, n, type)                                                                     \
+    q.list = ARENA_ARRAY(a, type, p->n + 1);                                                       \
+    if (p->n > 0) memcpy(q.list + 1, p->list, (size_t)p->n * sizeof(type));                        \
     q.n = p->n + 1
     SHIFTED(jobs, n_jobs, struct project_job);
     SHIFTED(parts, n_parts, struct project_part);
@@ -122,19 +130,30 @@ static struct project with_one_more(struct arena *a, const struct project *p)
     for (int i = 0; i < p->n_needs; i++) q.needs[i] = p->needs[i] + 1;
     for (int i = 0; i < p->n_after; i++) q.after[i] = p->after[i] + 1;
     for (int i = 0; i < p->n_done; i++) q.done[i] = p->done[i] + 1;
-    for (int i = 0; i < p->n_buys; i++) q.buys[i] = (struct project_buy){p->buys[i].part + 1, p->buys[i].count};
+    for (int i = 0; i < p->n_buys; i++)
+        q.buys[i] = (struct project_buy){p->buys[i].part + 1, p->buys[i].count};
     for (int i = 0; i < p->n_setbacks; i++) q.setbacks[i] = p->setbacks[i], q.setbacks[i].job++;
     for (int i = 0; i < p->n_components; i++) q.components[i + 1].kind++;
     q.kind_stream[0] = text_hash("kind/new");
-    q.components[0] = (struct project_component){
-        .id = "new", .stream = text_hash("component/new"), .cut = {-1, 0, 1, 2, 3}, .state = 0.2,
-        .kind_share = 0.2, .known = -1};
-    q.parts[0] = (struct project_part){"new", text_hash("part/new"), about(10, 20, 30), about(100, 200, 300)};
+    q.components[0] = (struct project_component){.id = "new",
+                                                 .stream = text_hash("component/new"),
+                                                 .cut = {-1, 0, 1, 2, 3},
+                                                 .state = 0.2,
+                                                 .kind_share = 0.2,
+                                                 .known = -1};
+    q.parts[0] = (struct project_part){"new", text_hash("part/new"), about(10, 20, 30),
+                                       about(100, 200, 300)};
     q.buys[q.n_buys++] = (struct project_buy){0, 1};
     q.needs[q.n_needs++] = 0;
-    q.jobs[0] = (struct project_job){.id = "new", .stream = text_hash("job/new"), .minutes = about(1, 2, 3),
-                                     .hands = 1, .warm = -100, .conditions = 63, .chance = 1,
-                                     .needs = {p->n_needs, 1}, .buys = {p->n_buys, 1}};
+    q.jobs[0] = (struct project_job){.id = "new",
+                                     .stream = text_hash("job/new"),
+                                     .minutes = about(1, 2, 3),
+                                     .hands = 1,
+                                     .warm = -100,
+                                     .conditions = 63,
+                                     .chance = 1,
+                                     .needs = {p->n_needs, 1},
+                                     .buys = {p->n_buys, 1}};
     return q;
 }
 
@@ -194,8 +213,10 @@ static void without_one_setback(void **state)
                 if (i != without) assert_int_equal(x.fired[i], y.fired[i]);
             for (int j = 0; j < p.n_jobs; j++) {
                 assert_int_equal(x.minutes[j], y.minutes[j]);
-                if (p.setbacks[without].job == j) assert_true(x.again_minutes[j] >= y.again_minutes[j]);
-                else assert_int_equal(x.again_minutes[j], y.again_minutes[j]);
+                if (p.setbacks[without].job == j)
+                    assert_true(x.again_minutes[j] >= y.again_minutes[j]);
+                else
+                    assert_int_equal(x.again_minutes[j], y.again_minutes[j]);
             }
         }
     }
@@ -214,15 +235,16 @@ static void a_finished_job_draws_nothing(void **state)
     small_setback(&s, job, 50, 10, part);
     struct small_run r = small_do(&arena, &s.p, 1);
     const struct drawn *d = &r.drawn;
-    assert_true(d->applies[job] == 0 && d->minutes[job] == 0 && d->wait[job] == 0 && d->again_minutes[job] == 0 &&
-                d->again_wait[job] == 0 && d->lead[job] == -1 && d->again_lead[job] == -1 && d->fired[0] == 0);
+    assert_true(d->applies[job] == 0 && d->minutes[job] == 0 && d->wait[job] == 0 &&
+                d->again_minutes[job] == 0 && d->again_wait[job] == 0 && d->lead[job] == -1 &&
+                d->again_lead[job] == -1 && d->fired[0] == 0);
     assert_near(r.money, 0, 0);
     assert_near(r.work, 0, 0);
     assert_int_equal(r.outcome.finish, 0);
 }
 
-/* A ladder of 0.5, 0.4, 1: it ends at the first step in 0.5 of the runs, at the second in 0.5 x 0.4, at the third in
- * the other 0.3; what was done on the way counts. */
+/* A ladder of 0.5, 0.4, 1: it ends at the first step in 0.5 of the runs, at the second in 0.5 x
+ * 0.4, at the third in the other 0.3; what was done on the way counts. */
 static void ladders_are_climbed(void **state)
 {
     (void)state;
@@ -246,10 +268,14 @@ static void ladders_are_climbed(void **state)
         draw_run(&s.p, &b, 17, run, -1, &d, &work);
         assert_near(work, 50 + d.again_minutes[job], 0);
         assert_int_equal(d.fired[0], d.again_minutes[job] > 0);
-        if (d.again_minutes[job] == 0) none++;
-        else if (d.again_minutes[job] == 100 && d.again_wait[job] == 0) first++;
-        else if (d.again_minutes[job] == 1100 && d.again_wait[job] == 7) second++;
-        else if (d.again_minutes[job] == 11100 && d.again_wait[job] == 7) third++;
+        if (d.again_minutes[job] == 0)
+            none++;
+        else if (d.again_minutes[job] == 100 && d.again_wait[job] == 0)
+            first++;
+        else if (d.again_minutes[job] == 1100 && d.again_wait[job] == 7)
+            second++;
+        else if (d.again_minutes[job] == 11100 && d.again_wait[job] == 7)
+            third++;
     }
     assert_int_equal(none + first + second + third, DRAWS);
     assert_share((double)none / DRAWS, 0.3, DRAWS, 0);
@@ -273,7 +299,8 @@ static void setbacks_follow_conditions(void **state)
         small_setback(&s, job, 10, 0, -1);
         s.setbacks[each].each = each;
         s.setbacks[each].needs = s.jobs[job].needs;
-        const double chance[COND_COUNT] = {[COND_SOUND] = 0, [COND_WORN] = 0.2, [COND_FAILED] = 0.6};
+        const double chance[COND_COUNT] = {
+            [COND_SOUND] = 0, [COND_WORN] = 0.2, [COND_FAILED] = 0.6};
         memcpy(s.setbacks[each].chance, chance, sizeof chance);
     }
     struct belief b = belief_of(&arena, &s.p);
@@ -292,7 +319,8 @@ static void setbacks_follow_conditions(void **state)
     assert_share((double)once / DRAWS, 0.2 * 0.4 + 0.8 * 0.6, DRAWS, 0);
 }
 
-/* Sessions are kept by their share; a lay-off begins in a month by its chance and takes all sessions while it lasts. */
+/* Sessions are kept by their share; a lay-off begins in a month by its chance and takes all
+ * sessions while it lasts. */
 static void sessions_and_layoffs(void **state)
 {
     (void)state;
@@ -309,8 +337,9 @@ static void sessions_and_layoffs(void **state)
         for (int i = 0; i < 48; i++) kept += d.kept[i];
     }
     assert_share(kept / RUNS / 48, 0.7, RUNS * 48, 0);
-    /* A lay-off of exactly two months. A session at the share v of its month is lost if one began in its own month
-     * before v, at any time of the month before, or in the one before that after v. */
+    /* A lay-off of exactly two months. A session at the share v of its month is lost if one began
+     * in its own month before v, at any time of the month before, or in the one before that after
+     * v. */
     s.p.kept = 1;
     s.p.layoff_a_month = 0.1;
     s.p.layoff = exactly(2 * MONTH);

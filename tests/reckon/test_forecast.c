@@ -1,5 +1,5 @@
-/* test_forecast.c - the columns of many runs: the same bytes for any number of threads, and, where nothing but
- * precedence holds a job, the forward pass of the critical path method, run by run. */
+/* test_forecast.c - the columns of many runs: the same bytes for any number of threads, and, where
+ * nothing but precedence holds a job, the forward pass of the critical path method, run by run. */
 #include "reckon/forecast.h"
 
 #include "base/random.h"
@@ -13,11 +13,13 @@
 
 static struct arena arena;
 
-static struct forecast ask(struct arena *a, const struct project *p, int runs, int threads, int without)
+static struct forecast ask(struct arena *a, const struct project *p, int runs, int threads,
+                           int without)
 {
     struct belief *b = ARENA_NEW(a, struct belief);
     *b = belief_of(a, p);
-    struct forecast_ask how = {.seed = 12, .runs = runs, .threads = threads, .without = without, .detail = true};
+    struct forecast_ask how = {
+        .seed = 12, .runs = runs, .threads = threads, .without = without, .detail = true};
     return forecast_run(a, p, b, dispatch_prepare(a, p, NULL), &how);
 }
 
@@ -28,7 +30,8 @@ static void assert_same(const struct project *p, const struct forecast *x, const
     assert_memory_equal(x->cost, y->cost, runs * sizeof *x->cost);
     assert_memory_equal(x->work, y->work, runs * sizeof *x->work);
     assert_memory_equal(x->out_of_money, y->out_of_money, runs);
-    for (int h = 0; h < HOLD_COUNT; h++) assert_memory_equal(x->hang[h], y->hang[h], runs * sizeof(float));
+    for (int h = 0; h < HOLD_COUNT; h++)
+        assert_memory_equal(x->hang[h], y->hang[h], runs * sizeof(float));
     assert_memory_equal(x->condition, y->condition, runs * (size_t)p->n_components);
     assert_memory_equal(x->start, y->start, runs * (size_t)p->n_jobs * sizeof *x->start);
     assert_memory_equal(x->end, y->end, runs * (size_t)p->n_jobs * sizeof *x->end);
@@ -45,21 +48,24 @@ static void same_bytes_for_any_threads(void **state)
     for (uint64_t seed = 0; seed < 8; seed++) {
         struct arena a = arena;
         struct project p = random_project(&a, seed, RANDOM_ALL, 0);
-        struct forecast one = ask(&a, &p, RUNS, 1, -1), two = ask(&a, &p, RUNS, 2, -1), four = ask(&a, &p, RUNS, 4, -1);
+        struct forecast one = ask(&a, &p, RUNS, 1, -1), two = ask(&a, &p, RUNS, 2, -1),
+                        four = ask(&a, &p, RUNS, 4, -1);
         assert_same(&p, &one, &two);
         assert_same(&p, &one, &four);
-        /* And a desk that was used for other runs leaves nothing behind: fewer runs are the same first ones. */
+        /* And a desk that was used for other runs leaves nothing behind: fewer runs are the same
+         * first ones. */
         struct forecast few = ask(&a, &p, 7, 1, -1);
         assert_memory_equal(few.finish, one.finish, 7 * sizeof *few.finish);
         assert_memory_equal(few.cost, one.cost, 7 * sizeof *few.cost);
     }
 }
 
-/* The project of reliable.h: 14 jobs with its own three points taken as percentiles of minutes, the two factors shared,
- * hands for all, one session without end. */
+/* The project of reliable.h: 14 jobs with its own three points taken as percentiles of minutes, the
+ * two factors shared, hands for all, one session without end. */
 static struct project reliable_project(struct small *s)
 {
-    static const char *const names[RELIABLE_JOBS] = {"A", "B", "C", "D", "E", "F", "G", "H", "I", "J", "K", "L", "M", "N"};
+    static const char *const names[RELIABLE_JOBS] = {"A", "B", "C", "D", "E", "F", "G",
+                                                     "H", "I", "J", "K", "L", "M", "N"};
     small_begin(s);
     for (int j = 0; j < RELIABLE_JOBS; j++) {
         const struct pert *e = &reliable_estimate[j];
@@ -93,11 +99,13 @@ static void precedence_alone_is_the_forward_pass(void **state)
         double duration[RELIABLE_JOBS], start[RELIABLE_JOBS], finish[RELIABLE_JOBS];
         for (int j = 0; j < RELIABLE_JOBS; j++) {
             struct philox own = random_words(12, p.jobs[j].stream, run, 0);
-            double z = sqrt(0.3) * random_normal(shared.word[1]) + sqrt(0.2) * random_normal(shared.word[0]) +
+            double z = sqrt(0.3) * random_normal(shared.word[1]) +
+                       sqrt(0.2) * random_normal(shared.word[0]) +
                        sqrt(0.5) * random_normal(own.word[0]);
             const struct pert *e = &reliable_estimate[j];
-            duration[j] = floor(points_draw((struct points){e->least * 1e4, e->likeliest * 1e4,
-                                                            e->most * 1e4}, z) + 0.5);
+            duration[j] = floor(
+                points_draw((struct points){e->least * 1e4, e->likeliest * 1e4, e->most * 1e4}, z) +
+                0.5);
         }
         assert_near(fc.finish[run], network_forward(&n, duration, start, finish), 0);
         int chain[RELIABLE_JOBS], length = network_chain(&n, start, finish, chain);
@@ -110,7 +118,8 @@ static void precedence_alone_is_the_forward_pass(void **state)
             assert_int_equal(fc.critical[at], on_chain);
             critical[j] += fc.critical[at];
         }
-        assert_near((double)fc.hang[HOLD_HANDS][run], fc.finish[run], 1); /* a float holds it to a minute */
+        assert_near((double)fc.hang[HOLD_HANDS][run], fc.finish[run],
+                    1); /* a float holds it to a minute */
     }
     assert_int_equal(critical[A], RUNS); /* nothing passes by A, B and C */
     assert_int_equal(critical[C], RUNS);
@@ -129,23 +138,27 @@ static void columns_agree_with_single_runs(void **state)
         for (uint32_t run = 0; run < RUNS; run++) {
             struct arena run_arena = a;
             struct small_run r = {.drawn = drawn_new(&run_arena, &p)};
-            double money = draw_run(&p, &b, 12, run, -1, &r.drawn, &r.work), ordered = 0, months = 0;
+            double money = draw_run(&p, &b, 12, run, -1, &r.drawn, &r.work), ordered = 0,
+                   months = 0;
             small_dispatch(&run_arena, &p, &r);
             assert_int_equal(fc.finish[run], r.outcome.finish);
             assert_near(fc.cost[run], money, 0);
             assert_near(fc.work[run], r.work, 0);
             for (int i = 0; i < r.schedule.n_orders; i++) ordered += r.schedule.orders[i].price;
-            for (int m = 0; m < FORECAST_MONTHS; m++) months += (double)fc.month[(size_t)m * RUNS + run];
+            for (int m = 0; m < FORECAST_MONTHS; m++)
+                months += (double)fc.month[(size_t)m * RUNS + run];
             assert_near(months, ordered, 1e-5 * ordered);
             assert_true(ordered <= money * (1 + 1e-9));
             for (int part = 0; part < p.n_parts; part++) {
                 int32_t by = NEVER;
                 for (int j = 0; j < p.n_jobs; j++) {
-                    if (!r.drawn.applies[j] || r.schedule.start[j] == NEVER || p.jobs[j].parts_here) continue;
+                    if (!r.drawn.applies[j] || r.schedule.start[j] == NEVER || p.jobs[j].parts_here)
+                        continue;
                     for (int i = 0; i < p.jobs[j].buys.count; i++) {
                         int buy = p.jobs[j].buys.first + i;
                         if (p.buys[buy].part != part) continue;
-                        int32_t t = r.schedule.start[j] - r.drawn.buy_lead[buy] - (int32_t)p.check_minutes;
+                        int32_t t =
+                            r.schedule.start[j] - r.drawn.buy_lead[buy] - (int32_t)p.check_minutes;
                         if (t < by) by = t;
                     }
                 }
@@ -172,7 +185,8 @@ static void the_chain_adds_up(void **state)
                 assert_true(fc.hang[h][run] >= 0);
                 sum += (double)fc.hang[h][run];
             }
-            /* Without setbacks, whose second phase may outlast the start of what hung on the first. */
+            /* Without setbacks, whose second phase may outlast the start of what hung on the first.
+             */
             assert_near(sum, fc.finish[run], 1);
             whole++;
         }
@@ -191,7 +205,8 @@ static void without_a_setback(void **state)
     for (int i = 0; i < p.n_setbacks; i++) {
         int fired = 0;
         for (int run = 0; run < RUNS; run++) fired += all.fired[(size_t)i * RUNS + (size_t)run];
-        if (fired > often) which = i, often = fired;
+        bool works = p.steps[p.setbacks[i].steps.first].minutes.middle > 0;
+        if (works && fired > often) which = i, often = fired;
     }
     less = ask(&a, &p, RUNS, 2, which);
     double saved = 0;
@@ -219,7 +234,11 @@ static void progress_is_told(void **state)
     struct project p = random_project(&a, 1, RANDOM_ALL, 10);
     struct belief b = belief_of(&a, &p);
     double last = 0;
-    struct forecast_ask how = {.seed = 1, .runs = 500, .threads = 1, .without = -1, .progress = note,
+    struct forecast_ask how = {.seed = 1,
+                               .runs = 500,
+                               .threads = 1,
+                               .without = -1,
+                               .progress = note,
                                .progress_context = &last};
     forecast_run(&a, &p, &b, dispatch_prepare(&a, &p, NULL), &how);
     assert_near(last, 1, 0);
