@@ -116,6 +116,18 @@ struct belief belief_of(struct arena *a, const struct project *p)
         m->all++;
         if (p->components[i].known >= 0 && m->known++ == 0) m->first = i;
     }
+    b.unseen = ARENA_ARRAY(a, struct belief_unseen, p->n_components);
+    for (int i = 0; i < p->n_components; i++) {
+        const struct project_component *pc = &p->components[i];
+        if (pc->known >= 0) continue;
+        bool alone = members[pc->kind].all == 1;
+        b.unseen[b.n_unseen++] = (struct belief_unseen){
+            .component = i,
+            .alone = alone,
+            .state = sqrt(pc->state),
+            .kind = alone ? 0 : sqrt(pc->kind_share),
+            .own = alone ? sqrt(1 - pc->state) : own_spread(pc)};
+    }
     double log_weight[BELIEF_STATES];
     for (int s = 0; s < BELIEF_STATES; s++) log_weight[s] = -0.5 * grid_state(s) * grid_state(s);
     for (int kind = 0; kind < p->n_kinds; kind++) {

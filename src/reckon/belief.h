@@ -22,6 +22,12 @@ struct belief {
     bool informed;                     /* is anything known that bears on the state */
     double state_weight[BELIEF_STATES]; /* posterior of S on a grid -6 .. 6, sums to 1 */
     double state_sum[BELIEF_STATES];
+    struct belief_unseen {
+        int component;
+        bool alone;              /* the only one of its kind: what the kind has is its own */
+        double state, kind, own; /* weights of the factors: roots of the shares of variance */
+    } *unseen;
+    int n_unseen;
     float **kind_sum; /* by kind: NULL, or cumulative weights of K [state][kind value] */
 };
 

@@ -49,7 +49,7 @@ struct drawn drawn_new(struct arena *a, const struct project *p)
         .again_lead = ARENA_ARRAY(a, int32_t, p->n_jobs),
         .price = ARENA_ARRAY(a, double, p->n_jobs),
         .again_price = ARENA_ARRAY(a, double, p->n_jobs),
-        .kept = ARENA_ARRAY(a, uint8_t, p->n_sessions + 3),
+        .kept = ARENA_ARRAY(a, uint8_t, p->n_sessions + 7),
         .buy_lead = ARENA_ARRAY(a, int32_t, p->n_buys),
         .fired = ARENA_ARRAY(a, uint8_t, p->n_setbacks),
     };
@@ -67,22 +67,19 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
 {
     int kind = -1;
     double kind_factor = 0;
-    for (int i = 0; i < p->n_components; i++) {
-        const struct project_component *pc = &p->components[i];
-        if (pc->known >= 0) {
-            out->condition[i] = (uint8_t)pc->known;
-            continue;
-        }
-        if (pc->kind != kind) { /* components of a kind stand together */
+    for (int i = 0; i < p->n_components; i++)
+        if (p->components[i].known >= 0) out->condition[i] = (uint8_t)p->components[i].known;
+    for (int i = 0; i < b->n_unseen; i++) {
+        const struct belief_unseen *unseen = &b->unseen[i];
+        const struct project_component *pc = &p->components[unseen->component];
+        if (!unseen->alone && pc->kind != kind) { /* components of a kind stand together */
             kind = pc->kind;
             struct philox w = random_words(seed, p->kind_stream[kind], run, 0);
             kind_factor = belief_kind(b, kind, out->state, random_unit(w.word[0]));
         }
         struct philox w = random_words(seed, pc->stream, run, 0);
-        double own = random_normal(w.word[0]);
-        double z = sqrt(pc->state) * out->state + sqrt(pc->kind_share) * kind_factor +
-                   sqrt(1 - pc->state - pc->kind_share) * own;
-        out->condition[i] = (uint8_t)condition_of(pc->cut, z);
+        double z = unseen->state * out->state + unseen->kind * kind_factor + unseen->own * random_normal(w.word[0]);
+        out->condition[unseen->component] = (uint8_t)condition_of(pc->cut, z);
     }
 }
 
@@ -190,12 +187,14 @@ static void draw_setback(const struct project *p, int index, uint64_t seed, uint
 
 static void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
 {
-    /* random_unit(word) < kept, said of whole words: there are more sessions than anything else to draw. */
-    const double below = ceil(p->kept * 0x1p32 - 0.5);
-    const uint64_t kept = below > 0 ? (uint64_t)below : 0;
-    for (int s = 0; s < p->n_sessions; s += 4) {
-        struct philox w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 4);
-        for (int i = 0; i < 4; i++) out->kept[s + i] = w.word[i] < kept; /* drawn_new left room for the last */
+    /* There are more sessions than anything else to draw, and 16 bits say well enough whether one is kept. */
+    const uint32_t kept = (uint32_t)(p->kept * 65536 + 0.5);
+    for (int s = 0; s < p->n_sessions; s += 8) {
+        struct philox w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 8);
+        for (int i = 0; i < 4; i++) { /* drawn_new left room for the last */
+            out->kept[s + 2 * i] = (w.word[i] & 0xffff) < kept;
+            out->kept[s + 2 * i + 1] = w.word[i] >> 16 < kept;
+        }
     }
     if (p->layoff_a_month <= 0 || p->n_sessions == 0) return;
     /* A lay-off of weeks begins in a month with a fixed chance, on any day of it. */

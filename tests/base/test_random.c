@@ -118,6 +118,17 @@ static void quantile_undoes_cdf(void **state)
     }
 }
 
+/* Published: PPND7 gives about seven figures; here against PPND16. */
+static void draws_are_the_quantile_to_seven_figures(void **state)
+{
+    (void)state;
+    for (uint64_t word = 0; word <= UINT32_MAX; word += word < 100000 ? 1 : 9973) {
+        const double exact = normal_quantile(random_unit((uint32_t)word));
+        if (fabs(random_normal((uint32_t)word) - exact) > 1e-6)
+            fail_msg("word %llu: %.9f", (unsigned long long)word, exact);
+    }
+}
+
 static void units_stay_inside_the_open_interval(void **state)
 {
     (void)state;
@@ -187,6 +198,7 @@ int main(void)
         cmocka_unit_test(quantiles_are_right),
         cmocka_unit_test(cdf_is_right),
         cmocka_unit_test(quantile_undoes_cdf),
+        cmocka_unit_test(draws_are_the_quantile_to_seven_figures),
         cmocka_unit_test(units_stay_inside_the_open_interval),
         cmocka_unit_test(words_are_even),
         cmocka_unit_test(neighbours_are_independent),

@@ -100,7 +100,7 @@ static void precedence_alone_is_the_forward_pass(void **state)
         for (int j = 0; j < RELIABLE_JOBS; j++) {
             struct philox own = random_words(12, p.jobs[j].stream, run, 0);
             double z = sqrt(0.3) * random_normal(shared.word[1]) +
-                       sqrt(0.2) * random_normal(shared.word[0]) +
+                       sqrt(0.2) * normal_quantile(random_unit(shared.word[0])) +
                        sqrt(0.5) * random_normal(own.word[0]);
             const struct pert *e = &reliable_estimate[j];
             duration[j] = floor(
