@@ -185,6 +185,7 @@ static void take_work(struct reading *x, const struct record *r, int i)
 static void take_order(struct reading *x, const struct record *r, int i)
 {
     x->out->orders[i] = (struct fact_order){
+        .name = arena_copy(x->a, record_text(r, "part", "")),
         .part = trade_find_part(x->t, record_text(r, "part", "")),
         .arrived = record_get(r, "arrived")->set,
         .minor = sum_of(r, "price", x->out),

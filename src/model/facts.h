@@ -45,7 +45,8 @@ struct fact_work {
 };
 
 struct fact_order {
-    int part; /* of trade data, or -1 */
+    const char *name; /* as typed */
+    int part;         /* of trade data, or -1 */
     bool arrived;
     double minor;
     day due;

@@ -26,12 +26,32 @@ static void note_coverage(struct build *b)
     }
 }
 
-static void note_loose_findings(struct build *b)
+static void note_loose(struct build *b, const char *what, const char *name, const char *kind, const char *near)
 {
-    for (int i = 0; i < b->facts->n_findings; i++)
-        if (b->facts->findings[i].kind < 0)
-            build_note(b, "The finding on '%s' is kept, but no job depends on it: the trade data knows no such component.",
-                       b->facts->findings[i].component);
+    build_note(b, "The %s '%s' is kept, but nothing hangs on it: the trade data knows no such %s%s.", what, name, kind,
+               near ? arena_print(b->a, " (did you mean '%s'?)", near) : "");
+}
+
+/* Facts are never refused for a name that the trade data does not know, but they move nothing, and that is told. */
+static void note_loose_facts(struct build *b)
+{
+    const struct facts *facts = b->facts;
+    for (int i = 0; i < facts->n_findings; i++)
+        if (facts->findings[i].kind < 0)
+            note_loose(b, "finding on", facts->findings[i].component, "component",
+                       trade_nearest_component(b->t, facts->findings[i].component));
+    for (int i = 0; i < facts->n_works; i++) {
+        bool known = false;
+        for (int k = 0; k < b->t->n_jobs && !known; k++)
+            known = text_same_word(b->t->jobs[k].head.id, facts->works[i].job);
+        if (!known)
+            note_loose(b, "time logged on", facts->works[i].job, "job",
+                       trade_nearest(b->t, SUBJECT_JOBS, facts->works[i].job));
+    }
+    for (int i = 0; i < facts->n_orders; i++)
+        if (facts->orders[i].part < 0)
+            note_loose(b, "order of", facts->orders[i].name, "part",
+                       trade_nearest(b->t, SUBJECT_PARTS, facts->orders[i].name));
 }
 
 /* Sessions lose what a better rank has taken of them; what is left must be worth going out for. */
@@ -128,6 +148,6 @@ bool model_make(struct arena *a, const struct trade *t, const struct facts *fact
     if (!build_vehicle(&b, f) || !build_money(&b, f) || !build_jobs(&b, f) || !build_calendar(&b, f) ||
         !build_purse(&b, f))
         return false;
-    note_loose_findings(&b);
+    note_loose_facts(&b);
     return project_valid(&out->project, *a, f);
 }

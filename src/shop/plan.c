@@ -123,12 +123,20 @@ static void note_wanting(struct planning *x, int part, struct plan_order *to)
     }
 }
 
+static bool is_on_its_way(const struct facts *facts, int trade_part)
+{
+    for (int i = 0; i < facts->n_orders; i++)
+        if (facts->orders[i].part == trade_part && !facts->orders[i].arrived) return true;
+    return false;
+}
+
 static void sum_orders(struct planning *x)
 {
     const struct project *p = &x->r->model.project;
     const struct forecast *fc = &x->r->forecast;
     x->out->orders = ARENA_ARRAY(x->a, struct plan_order, p->n_parts);
     for (int i = 0; i < p->n_parts; i++) {
+        if (is_on_its_way(x->r->model.facts, x->r->model.trade_part[i])) continue;
         struct arena scratch = *x->a;
         double *sample = ARENA_ARRAY(&scratch, double, fc->runs);
         int n = 0;

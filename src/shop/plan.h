@@ -78,7 +78,7 @@ struct plan {
     double a_month;           /* what a month brings, minor units; 0 unknown */
     double in_hand, ceiling, reserve; /* as the plan used them */
     struct plan_job *jobs;         int n_jobs;      /* in order of median start, finished ones left out */
-    struct plan_order *orders;     int n_orders;    /* by date */
+    struct plan_order *orders;     int n_orders;    /* by date; those on their way left out */
     struct plan_stint *stints;     int n_stints;    /* the shown plan: the next PLAN_WEEKS weeks */
     int32_t shown_finish;          /* where the shown plan ends if nothing goes wrong */
     bool shown_former;             /* its order is that of the adopted plan, because that ends earlier */

@@ -7,6 +7,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -136,6 +137,51 @@ static void what_is_not_covered_stands_at_the_top(void **state)
     assert_true(text_starts(p.notes[1], "Not covered: "));
 }
 
+static int notes_with(const struct plan *p, const char *word)
+{
+    int n = 0;
+    for (int i = 0; i < p->n_notes; i++) n += strstr(p->notes[i], word) != NULL;
+    return n;
+}
+
+static void facts_that_move_nothing_are_told_once(void **state)
+{
+    (void)state;
+    static const char *const words[] = {"'hover-skirt'", "'polish-the-clouds'", "'flux-pump'", "'record-as-fuond'"};
+    struct plan before = plan_now(scene.vehicle, "drive");
+    scene_add(&scene, "finding", "component=hover-skirt", "condition=failed", NULL);
+    scene_add(&scene, "work", "job=polish-the-clouds", "hours=2 h", "finished=yes", NULL);
+    scene_add(&scene, "work", "job=polish-the-clouds", "hours=1 h", NULL);
+    scene_add(&scene, "work", "job=record-as-fuond", "hours=1 h", NULL);
+    scene_add(&scene, "order", "part=flux-pump", "ordered=2026-11-20", NULL);
+    struct plan after = plan_now(scene.vehicle, "drive");
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        assert_int_equal(notes_with(&before, words[i]), 0);
+        assert_int_equal(notes_with(&after, words[i]), 1);
+    }
+    assert_int_equal(notes_with(&after, "did you mean 'record-as-found'?"), 1);
+    assert_true(after.cost.mean == before.cost.mean && after.hours.mean == before.hours.mean);
+}
+
+static const struct plan_order *order_of(const struct plan *p, const char *part)
+{
+    for (int i = 0; i < p->n_orders; i++)
+        if (text_is(p->orders[i].part->head.id, part)) return &p->orders[i];
+    return NULL;
+}
+
+static void what_was_ordered_is_not_to_be_ordered_again(void **state)
+{
+    (void)state;
+    struct plan before = plan_now(scene.vehicle, "drive");
+    assert_non_null(order_of(&before, "label-set"));
+    scene_add(&scene, "order", "part=label-set", "ordered=2026-11-20", NULL);
+    struct plan after = plan_now(scene.vehicle, "drive");
+    assert_null(order_of(&after, "label-set"));
+    assert_int_equal(after.n_orders, before.n_orders - 1);
+    assert_true(after.cost.mean < before.cost.mean);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void)
@@ -144,7 +190,8 @@ int main(void)
         TEST(findings_move_the_plan_the_right_way), TEST(a_lower_rank_gets_what_is_left),
         TEST(an_adopted_order_is_tried_again),      TEST(finished_work_leaves_the_plan),
         TEST(money_binds_and_more_of_it_helps),     TEST(a_purse_of_nothing_is_told),
-        TEST(what_is_not_covered_stands_at_the_top),
+        TEST(what_is_not_covered_stands_at_the_top), TEST(facts_that_move_nothing_are_told_once),
+        TEST(what_was_ordered_is_not_to_be_ordered_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
