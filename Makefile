@@ -107,6 +107,10 @@ $(CRASH): $(B)/tests/crash/%: $(B)/obj/tests/crash/%.o $(BELOW_garage:%=$(B)/lib
 	$(call say,link $@)
 	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_garage:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
 
+# The simulation lives on these two floors.
+ifeq ($(VARIANT),release)
+$(B)/obj/reckon/%.o $(B)/obj/base/%.o: MODE += -O3
+endif
 $(B)/obj/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(call say,cc $@)

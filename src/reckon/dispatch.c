@@ -462,16 +462,20 @@ struct outcome dispatch_run(const struct dispatch *d, struct desk *desk, const s
     struct act x = {d, desk, drawn, out};
     struct outcome o = {.finish = NEVER};
     start_run(&x);
-    for (int s = 0; s < p->n_sessions && desk->left_to_do > 0; s++) {
+    bool stuck = false;
+    for (int s = 0; s < drawn->n_kept && desk->left_to_do > 0 && !stuck; s++) {
+        o.sessions = s + 1;
         if (!drawn->kept[s]) continue;
         pass_time(&x, p->sessions[s].start);
         if (nothing_ready(&x)) {
-            if (heap_time(desk) == NEVER && next_payday(&x) == NEVER) break; /* stuck for good */
+            stuck = heap_time(desk) == NEVER && next_payday(&x) == NEVER;
+            if (stuck) continue;
             if (heap_time(desk) >= p->sessions[s].end && next_payday(&x) >= p->sessions[s].end) continue;
         }
         work_session(&x, s);
     }
     o.out_of_money = desk->out_of_money;
+    o.more = desk->left_to_do > 0 && !stuck && drawn->n_kept < p->n_sessions;
     if (critical) memset(critical, 0, (size_t)d->n);
     if (desk->left_to_do > 0) return o;
     o.finish = 0;

@@ -36,6 +36,8 @@ int *rank_by_tail(struct arena *a, const struct project *p);
 
 struct outcome {
     int32_t finish;         /* when all of project.done are done; NEVER if the calendar or the purse ends first */
+    bool more;              /* it was not done when the drawn sessions were over: draw more and ask again */
+    int sessions;           /* how many sessions it looked at */
     bool out_of_money;      /* an order can never be paid within the ceiling */
     double hang[HOLD_COUNT]; /* minutes of the binding chain by what held it; HANDS: time from start to end of its jobs */
 };

@@ -50,6 +50,7 @@ struct drawn drawn_new(struct arena *a, const struct project *p)
         .price = ARENA_ARRAY(a, double, p->n_jobs),
         .again_price = ARENA_ARRAY(a, double, p->n_jobs),
         .kept = ARENA_ARRAY(a, uint8_t, p->n_sessions + 7),
+        .n_kept = p->n_sessions,
         .buy_lead = ARENA_ARRAY(a, int32_t, p->n_buys),
         .fired = ARENA_ARRAY(a, uint8_t, p->n_setbacks),
     };
@@ -185,28 +186,29 @@ static void draw_setback(const struct project *p, int index, uint64_t seed, uint
     draw_ladder(p, setback, setback->stream, seed, run, shares, out);
 }
 
-static void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
+void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
 {
+    const int n = out->n_kept;
     /* There are more sessions than anything else to draw, and 16 bits say well enough whether one is kept. */
     const uint32_t kept = (uint32_t)(p->kept * 65536 + 0.5);
-    for (int s = 0; s < p->n_sessions; s += 8) {
+    for (int s = 0; s < n; s += 8) {
         struct philox w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 8);
         for (int i = 0; i < 4; i++) { /* drawn_new left room for the last */
             out->kept[s + 2 * i] = (w.word[i] & 0xffff) < kept;
             out->kept[s + 2 * i + 1] = w.word[i] >> 16 < kept;
         }
     }
-    if (p->layoff_a_month <= 0 || p->n_sessions == 0) return;
+    if (p->layoff_a_month <= 0 || n == 0) return;
     /* A lay-off of weeks begins in a month with a fixed chance, on any day of it. */
     int s = 0;
-    double end = p->sessions[p->n_sessions - 1].end;
+    double end = p->sessions[n - 1].end;
     for (uint32_t month = 0; month * MONTH_MINUTES < end; month++) {
         struct philox m = random_words(seed, STREAM_LAYOFFS, run, month);
         if (random_unit(m.word[0]) >= p->layoff_a_month) continue;
         double from = (month + random_unit(m.word[1])) * MONTH_MINUTES;
         double to = from + draw_own(&p->layoff, m.word[2]);
-        while (s < p->n_sessions && p->sessions[s].start < from) s++;
-        for (int i = s; i < p->n_sessions && p->sessions[i].start < to; i++) out->kept[i] = 0;
+        while (s < n && p->sessions[s].start < from) s++;
+        for (int i = s; i < n && p->sessions[i].start < to; i++) out->kept[i] = 0;
     }
 }
 
@@ -238,6 +240,7 @@ void draw_typical(const struct project *p, const uint8_t *applies, struct drawn 
     memset(out->condition, 0, (size_t)p->n_components);
     memset(out->fired, 0, (size_t)p->n_setbacks);
     memset(out->kept, 1, (size_t)p->n_sessions);
+    out->n_kept = p->n_sessions;
     out->state = out->pace = 0;
     for (int i = 0; i < p->n_buys; i++) out->buy_lead[i] = -1;
     for (int j = 0; j < p->n_jobs; j++) {

@@ -16,6 +16,10 @@ struct drawn drawn_new(struct arena *a, const struct project *p);
 double draw_run(const struct project *p, const struct belief *b, uint64_t seed, uint32_t run, int without,
                 struct drawn *out, double *work);
 
+/* Which of the first out->n_kept sessions are kept: the same for the first of them however many are asked for. draw_run
+ * has done it; a caller that drew few asks again for more. */
+void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out);
+
 /* The typical run: middle figures, every session kept, no setback; `applies` is the caller's (by job). */
 void draw_typical(const struct project *p, const uint8_t *applies, struct drawn *out);
 

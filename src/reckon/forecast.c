@@ -13,6 +13,7 @@ struct bench_top {
     struct schedule schedule;
     uint8_t *critical;
     int32_t *part_by; /* by part */
+    int sessions;     /* the most that a run looked at */
 };
 
 struct crew {
@@ -25,7 +26,7 @@ struct crew {
     atomic_int finished;
 };
 
-enum { CHUNK = 50 };
+enum { CHUNK = 50, SPARE = 64 };
 
 static void note_order_by(const struct crew *c, struct bench_top *t, int run)
 {
@@ -77,6 +78,14 @@ static void work_runs(void *context, size_t from, size_t to, int worker)
         out->cost[run] = draw_run(c->p, c->b, c->ask->seed, (uint32_t)run, c->ask->without, &t->drawn,
                                   &out->work[run]);
         struct outcome o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
+        if (o.more) {
+            t->drawn.n_kept = c->p->n_sessions;
+            draw_sessions(c->p, c->ask->seed, (uint32_t)run, &t->drawn);
+            o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
+        }
+        /* As many sessions as the longest run so far wanted, and some; a wrong guess costs time, not truth. */
+        if (o.sessions > t->sessions) t->sessions = o.sessions;
+        t->drawn.n_kept = t->sessions + SPARE < c->p->n_sessions ? t->sessions + SPARE : c->p->n_sessions;
         out->finish[run] = o.finish;
         out->out_of_money[run] = o.out_of_money;
         for (int h = 0; h < HOLD_COUNT; h++) out->hang[h][run] = (float)o.hang[h];
