@@ -236,8 +236,8 @@ bool build_jobs(struct build *b, struct fail *f)
         b->out->trade_job[p->n_jobs++] = i;
     }
     for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j], &pace);
-    struct belief belief = belief_of(b->a, p);
-    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(b, &belief, &p->jobs[j]);
+    b->out->belief = b->ask->belief ? *b->ask->belief : belief_of(b->a, p);
+    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(b, &b->out->belief, &p->jobs[j]);
     set_order(b, gate);
     add_setbacks(b);
     p->done = ARENA_ARRAY(b->a, int, direction->n_done);

@@ -5,7 +5,7 @@
 #include "model/calendar.h"
 #include "model/facts.h"
 #include "model/figures.h"
-#include "reckon/project.h"
+#include "reckon/belief.h"
 
 /* What vehicles of a better rank have taken already: by session of the garage's calendar, and of the purse. */
 struct taken {
@@ -23,12 +23,14 @@ struct model_ask {
     day today;
     int direction;             /* index of trade data */
     const struct taken *taken; /* or NULL */
+    const struct belief *belief; /* of the same vehicle and findings, if it is at hand; NULL: reckoned anew */
     double more_a_month;       /* minor units more than the purse says: for "what would another 50 win" */
 };
 
 /* A project, with the way back to the trade data that its numbers came from. */
 struct model {
     struct project project;
+    struct belief belief;      /* what the findings say of the unseen */
     const struct trade *trade;
     const struct facts *facts;
     int direction;

@@ -216,7 +216,7 @@ bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, 
     if (!facts_read(ask->garage, a, ask->trade, ask->vehicle, facts, f)) return false;
     if (!reckoning_taken(a, ask, facts, &taken, &out->after, f)) return false;
     int direction = ask->direction >= 0 ? ask->direction : reckoning_direction(facts, ask->trade);
-    if (!reckoning_run(a, ask, facts, taken, direction, true, r, f)) return false;
+    if (!reckoning_run(a, ask, facts, taken, direction, NULL, true, r, f)) return false;
     const struct model *m = &r->model;
     out->trade = ask->trade;
     out->vehicle = facts->name;

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 /* How many setbacks are tried, and with how many runs: each is a forecast of its own. */
-enum { TRIED = 8, RUNS = 500, MORE_MAJOR = 50 };
+enum { TRIED = 6, RUNS = 400, MORE_MAJOR = 50 };
 
 /* Mean difference of two columns of finishes, in days, over the runs that finish in both; and its standard error. */
 static double mean_days(const struct forecast *with, const struct forecast *without, int runs, double *error)
@@ -101,7 +101,7 @@ static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struc
     if (out->purse_open) return true;
     int digits = 2, runs = ask->runs < 2 * RUNS ? ask->runs : 2 * RUNS;
     currency_digits(out->currency, &digits);
-    struct model_ask want = {.today = ask->today, .direction = r->model.direction, .taken = taken,
+    struct model_ask want = {.today = ask->today, .direction = r->model.direction, .taken = taken, .belief = &r->belief,
                              .more_a_month = MORE_MAJOR * pow(10, digits)};
     struct arena scratch = *a;
     struct model more;

@@ -20,12 +20,12 @@ double *reckoning_finishes(struct arena *a, const struct forecast *fc)
 }
 
 bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts, const struct taken *taken,
-                   int direction, bool detail, struct reckoned *out, struct fail *f)
+                   int direction, const struct belief *belief, bool detail, struct reckoned *out, struct fail *f)
 {
-    struct model_ask want = {.today = ask->today, .direction = direction, .taken = taken};
+    struct model_ask want = {.today = ask->today, .direction = direction, .taken = taken, .belief = belief};
     if (!model_make(a, ask->trade, facts, &want, &out->model, f)) return false;
     const struct project *p = &out->model.project;
-    out->belief = belief_of(a, p);
+    out->belief = out->model.belief;
     out->dispatch = dispatch_prepare(a, p, NULL);
     struct forecast_ask how = {.seed = ask->seed, .runs = ask->runs, .threads = ask->threads, .without = -1,
                                .detail = detail, .progress = ask->progress,
@@ -110,7 +110,7 @@ static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id,
     other.progress = NULL;
     if (!facts_read(ask->garage, a, ask->trade, id, &facts, f)) return false;
     int direction = reckoning_direction(&facts, ask->trade);
-    if (!reckoning_run(a, &other, &facts, *taken, direction, false, &r, f)) return false;
+    if (!reckoning_run(a, &other, &facts, *taken, direction, NULL, false, &r, f)) return false;
     int run = run_at_80(&r.forecast, *a);
     if (run < 0) return true; /* it never ends: it takes nothing that can be told */
     if (!*taken) {

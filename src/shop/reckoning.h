@@ -34,9 +34,10 @@ struct reckoned {
     struct forecast forecast;
 };
 
-/* Model and forecast of one direction. `detail`: also by job and part. */
+/* Model and forecast of one direction. belief: that of another direction of the same vehicle, or NULL. `detail`: also by job
+ * and part. */
 bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts, const struct taken *taken,
-                   int direction, bool detail, struct reckoned *out, struct fail *f);
+                   int direction, const struct belief *belief, bool detail, struct reckoned *out, struct fail *f);
 
 /* Moments as doubles, with a run that never finishes at +infinity. */
 double *reckoning_finishes(struct arena *a, const struct forecast *fc);
