@@ -14,7 +14,11 @@ static void show_progress(void *context, double share)
 {
     (void)context;
     fprintf(stderr, "\rreckoning %3.0f %%", 100 * share);
-    if (share >= 1) fprintf(stderr, "\r%*s\r", 16, "");
+}
+
+void answer_reckoned(const struct shop_ask *ask)
+{
+    if (ask->progress) fprintf(stderr, "\r%*s\r", 16, "");
 }
 
 bool answer_ask(struct context *c, struct shop_ask *ask, struct fail *f)
@@ -101,6 +105,7 @@ static bool answer_from(struct context *c, struct garage *g, answer_reckon *reck
     if (!context_vehicle(c, &vehicle, f) || !name_answer(c, g, vehicle->id, name, f)) return false;
     if (read_kept(c, g, name, answer)) return true;
     if (!answer_ask(c, &ask, f) || !reckon(c, &ask, answer, f)) return false;
+    answer_reckoned(&ask);
     keep(g, name, answer);
     return true;
 }

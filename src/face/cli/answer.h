@@ -16,9 +16,10 @@ struct told {
 /* Reckons the answer; ask is complete. */
 typedef bool answer_reckon(struct context *c, const struct shop_ask *ask, struct told *out, struct fail *f);
 
-
 /* Garage, trade data, vehicle, and the options --runs, --seed, --threads, --direction where they are given. */
 bool answer_ask(struct context *c, struct shop_ask *ask, struct fail *f);
+/* Wipes the line of progress that reckoning left on a terminal. */
+void answer_reckoned(const struct shop_ask *ask);
 bool answer_tell(struct context *c, answer_reckon *reckon, struct fail *f);
 
 #endif

@@ -1,7 +1,10 @@
 #include "face/cli/lap.h"
 
+#include "face/cli/wrap.h"
+
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 enum { ANSWER_BYTES = 400 };
 
@@ -20,7 +23,7 @@ bool lap_finding(struct context *c, const char *vehicle, const char *component, 
            (!note || !*note || record_set(c->arena, r, "note", note, NULL, f)) && record_valid(r, f);
 }
 
-/* "w", "worn", "wo": a condition that begins so, if only one does; COND_UNSEEN for "?" and nothing. */
+/* "w", "Worn", "wo": a condition that begins so, if only one does; COND_UNSEEN for "?" and nothing. */
 static bool read_condition(const char *s, enum condition *out)
 {
     int found = -1;
@@ -29,7 +32,7 @@ static bool read_condition(const char *s, enum condition *out)
         return true;
     }
     for (int i = 0; i < COND_ANSWERS; i++) {
-        if (!text_starts(condition_name((enum condition)i), s)) continue;
+        if (strncasecmp(condition_name((enum condition)i), s, strlen(s)) != 0) continue;
         if (found >= 0) return false;
         found = i;
     }
@@ -39,22 +42,28 @@ static bool read_condition(const char *s, enum condition *out)
 
 enum reply { REPLY_CONDITION, REPLY_REST, REPLY_BACK, REPLY_NEXT_PLACE, REPLY_STOP, REPLY_END, REPLY_UNCLEAR };
 
-static enum reply ask_one(const struct survey_line *l, enum condition now, enum condition *out)
+static enum reply ask_one(struct context *c, const struct survey_line *l, enum condition now, enum condition *out)
 {
     char line[ANSWER_BYTES];
     printf("  %-32s%s%s ", l->id, now == COND_UNSEEN ? "" : "now: ", now == COND_UNSEEN ? "" : condition_name(now));
     fflush(stdout);
     if (!fgets(line, sizeof line, stdin)) return REPLY_END;
+    if (strlen(line) == sizeof line - 1 && line[sizeof line - 2] != '\n') { /* its rest is no answer to the next question */
+        for (int rest = getchar(); rest != '\n' && rest != EOF;) rest = getchar();
+        printf("  Shorter, please: one word.\n");
+        return REPLY_UNCLEAR;
+    }
     line[strcspn(line, "\r\n")] = 0;
     char *s = line + strspn(line, " ");
     for (size_t n = strlen(s); n > 0 && s[n - 1] == ' ';) s[--n] = 0;
     if (text_is(s, "<")) return REPLY_BACK;
     if (text_is(s, ">")) return REPLY_NEXT_PLACE;
-    if (text_is(s, "q")) return REPLY_STOP;
+    if (text_is(s, "q") || text_is(s, "Q")) return REPLY_STOP;
     bool rest = *s == '=';
     if (rest) s += 1 + strspn(s + 1, " ");
     if (!read_condition(s, out)) {
-        printf("  '%.40s' is none of them.\n", s);
+        printf("  '%s' is none of them: sound, worn, poor, bodged, failed, missing, not fitted.\n",
+               wrap_clean(c->arena, s, false));
         return REPLY_UNCLEAR;
     }
     return rest ? REPLY_REST : REPLY_CONDITION;
@@ -99,11 +108,11 @@ bool lap_walk(struct context *c, struct garage *g, const char *vehicle, const st
         for (int i = from; i < to && !stop;) {
             enum condition answer = COND_UNSEEN;
             enum condition now = v->lines[i].seen ? v->lines[i].condition : answers[i];
-            switch (ask_one(&v->lines[i], now, &answer)) {
+            switch (ask_one(c, &v->lines[i], now, &answer)) {
             case REPLY_CONDITION: answers[i++] = answer; break;
             case REPLY_REST:
-                for (; i < to; i++)
-                    if (!v->lines[i].seen) answers[i] = answer;
+                for (int first = i; i < to; i++) /* what was found before stays, but for the one that was asked */
+                    if (i == first || !v->lines[i].seen) answers[i] = answer;
                 break;
             case REPLY_BACK: i -= i > from; break;
             case REPLY_NEXT_PLACE: i = to; break;
@@ -115,6 +124,7 @@ bool lap_walk(struct context *c, struct garage *g, const char *vehicle, const st
         if (!store_place(c, g, vehicle, v, from, to, answers, f)) return false;
         from = to;
     }
-    context_say(c, "\nWhat that changes: fettle plan");
+    context_say(c, stop ? "\nStopped; what was answered is stored. What that changes: fettle plan"
+                        : "\nThe lap is done. What that changes: fettle plan");
     return true;
 }

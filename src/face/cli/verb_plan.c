@@ -2,6 +2,7 @@
 #include "face/cli/answer.h"
 #include "face/cli/verbs.h"
 #include "face/show/show_plan.h"
+#include "face/show/show_records.h"
 
 #include <stdlib.h>
 
@@ -22,6 +23,7 @@ static bool adopt(struct context *c, struct fail *f)
     struct garage *g;
     if (!context_garage(c, GARAGE_WRITE, &g, f) || !answer_ask(c, &ask, f) || !plan_reckon(c->arena, &ask, p, f))
         return false;
+    answer_reckoned(&ask);
     struct text day_text = {.arena = c->arena};
     day_print(&day_text, c->today);
     json_t *figures = show_plan_json(c->arena, p);
@@ -39,6 +41,9 @@ static bool adopt(struct context *c, struct fail *f)
         garage_rollback(g);
         return false;
     }
+    if (c->json)
+        return context_print_json(c, json_pack("{s:s, s:s, s:o}", "act", "added", "kind", "adopted-plan", "record",
+                                               record_to_json(r)), f);
     context_say(c, "Adopted. Later plans try its order beside a new one; 'fettle undo' takes it back.");
     return true;
 }
@@ -51,6 +56,7 @@ bool intake_forecast(struct context *c, const struct record *vehicle, struct fai
     if (!answer_ask(c, &ask, f)) return false;
     ask.runs = RUNS_USUAL / 4; /* a first look, at once */
     if (!plan_reckon(c->arena, &ask, p, f)) return false;
+    answer_reckoned(&ask);
     context_print_sheet(c, show_first_forecast(c->arena, p));
     return true;
 }

@@ -2,6 +2,7 @@
 #include "face/cli/answer.h"
 #include "face/cli/lap.h"
 #include "face/cli/verbs.h"
+#include "face/show/show_records.h"
 #include "face/show/show_survey.h"
 
 static bool reckon(struct context *c, const struct shop_ask *ask, struct told *out, struct fail *f)
@@ -41,7 +42,10 @@ static bool add(struct context *c, struct fail *f)
         garage_rollback(g);
         return false;
     }
-    if (!c->json) context_say(c, "%s: %s", id, condition_name(condition));
+    if (c->json)
+        return context_print_json(c, json_pack("{s:s, s:s, s:o}", "act", "added", "kind", "finding", "record",
+                                               record_to_json(r)), f);
+    context_say(c, "%s: %s", id, condition_name(condition));
     return true;
 }
 

@@ -69,6 +69,14 @@ static void add_line(struct arena *a, struct lines *l, struct text *line)
     *line = (struct text){.arena = a};
 }
 
+/* The word that s begins with; a figure keeps its "%" beside it. */
+static size_t word_at(const char *s)
+{
+    size_t n = strcspn(s, " \n");
+    if (n > 0 && s[n] == ' ' && s[n + 1] == '%') n += 1 + strcspn(s + n + 1, " \n");
+    return n;
+}
+
 struct lines wrap_lines(struct arena *a, const char *s, int width)
 {
     if (width < 1) width = 1;
@@ -84,7 +92,7 @@ struct lines wrap_lines(struct arena *a, const char *s, int width)
         }
         size_t blanks = strspn(s, " ");
         s += blanks;
-        size_t n = strcspn(s, " \n");
+        size_t n = word_at(s);
         if (n == 0) continue;
         int wide = text_width(arena_copy_n(a, s, n));
         int gap = used > 0 ? 1 : 0;
@@ -113,7 +121,7 @@ int wrap_longest_word(struct arena *a, const char *s)
 {
     int longest = 0;
     while (*s) {
-        size_t n = strcspn(s, " \n");
+        size_t n = word_at(s);
         int wide = text_width(arena_copy_n(a, s, n));
         if (wide > longest) longest = wide;
         s += n;

@@ -14,8 +14,8 @@ static void table_directions(struct sheet *s, const struct choose *c)
     sheet_column(s, t, "still to spend", ALIGN_RIGHT, 1);
     sheet_column(s, t, "at 80 %", ALIGN_RIGHT, 3);
     sheet_column(s, t, "hours", ALIGN_RIGHT, 4);
-    sheet_column(s, t, "done, 50 %", ALIGN_LEFT, 2);
-    sheet_column(s, t, "done, 80 %", ALIGN_LEFT, 3);
+    sheet_column(s, t, "done at 50 %", ALIGN_LEFT, 2);
+    sheet_column(s, t, "done at 80 %", ALIGN_LEFT, 3);
     for (int i = 0; i < c->n_directions; i++) {
         const struct choose_direction *d = &c->directions[i];
         sheet_cell(s, t, TONE_PLAIN, "%s%s", d->direction->head.id, d->decided ? " (decided)" : "");
@@ -45,9 +45,9 @@ static void table_nets(struct sheet *s, const struct choose *c)
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "direction", ALIGN_LEFT, 1);
     sheet_column(s, t, "worth done", ALIGN_RIGHT, 3);
-    sheet_column(s, t, "net, 10 %", ALIGN_RIGHT, 4);
-    sheet_column(s, t, "net, 50 %", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "net, 90 %", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "net at 10 %", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "net at 50 %", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "net at 90 %", ALIGN_RIGHT, 4);
     sheet_column(s, t, "ahead", ALIGN_RIGHT, 1);
     sheet_column(s, t, "best", ALIGN_RIGHT, 2);
     for (int i = 0; i < c->n_directions; i++) {
@@ -89,6 +89,13 @@ static void table_looks(struct sheet *s, const struct choose *c)
         return;
     }
     const char *leading = c->directions[c->leading].direction->head.id;
+    int tell = 0;
+    for (int i = 0; i < c->n_looks; i++) tell += c->looks[i].worth.tells || c->looks[i].narrows;
+    if (tell == 0) {
+        sheet_text(s, "No single look changes the choice, or narrows date and bill of '%s', as far as %d runs can tell.", leading,
+                   c->runs);
+        return;
+    }
     if (!c->any_tells)
         sheet_text(s, "No single look changes the choice that we can tell. These would narrow the date and the bill of '%s' "
                       "the most for their minutes:", leading);
@@ -113,9 +120,21 @@ static void table_looks(struct sheet *s, const struct choose *c)
         sheet_cell(s, t, TONE_PLAIN, "%s", l->days > 0 ? words_days(a, l->days) : "-");
         sheet_cell(s, t, TONE_FAINT, "%s", l->kind->seen_by ? l->kind->seen_by : "");
     }
-    if (shown == 0) sheet_text(s, "No look narrows anything that we can tell from %d runs.", c->runs);
     sheet_caution(s, "Never go under a vehicle that stands on a jack; use stands on firm level ground, wheels chocked.",
                   "local law and whoever is trained for it");
+}
+
+/* Directions that are not done in most of the runs: what they are worth when done is then no comfort. */
+static void say_never(struct sheet *s, const struct choose *c)
+{
+    struct text t = {.arena = s->arena};
+    int n = 0;
+    for (int i = 0; i < c->n_directions; i++)
+        if (c->directions[i].never > 0.5) text_print(&t, "%s'%s'", n++ > 0 ? ", " : "", c->directions[i].direction->head.id);
+    if (n == 0) return;
+    sheet_text(s, "Never: not done within the money and the years there are, in more than half of the runs.%s",
+               c->worth_now_known ? arena_print(s->arena, " The net of %s is told as if %s were done all the same.", t.s,
+                                                n > 1 ? "they" : "it") : "");
 }
 
 static void say_choice(struct sheet *s, const struct choose *c)
@@ -135,6 +154,7 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
     for (int i = 0; i < c->n_notes; i++) sheet_item(s, "%s", c->notes[i]);
     say_choice(s, c);
     table_directions(s, c);
+    say_never(s, c);
     table_nets(s, c);
     table_looks(s, c);
     say_lost(s, c);
@@ -162,6 +182,7 @@ static json_t *json_direction(const struct choose *c, const struct choose_direct
         json_object_set_new(o, "worth", json_null());
         json_object_set_new(o, "net", json_null());
         json_object_set_new(o, "chance_ahead", json_null());
+        json_object_set_new(o, "chance_best", json_null());
         return o;
     }
     json_object_set_new(o, "worth",

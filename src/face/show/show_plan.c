@@ -25,8 +25,10 @@ static const struct quantiles *ready(const struct plan *p)
 static void say_moment(struct sheet *s, const struct plan *p, const char *name, const struct quantiles *q)
 {
     struct arena *a = s->arena;
-    if (isinf(q->p50))
-        sheet_fact(s, TONE_BAD, name, "fewer than half of the runs get there; see below");
+    if (isinf(q->p50) && p->no_money > 0.5 * p->never)
+        sheet_fact(s, TONE_BAD, name, "not within the ceiling of %s", words_money(a, p->ceiling, p->currency));
+    else if (isinf(q->p50))
+        sheet_fact(s, TONE_BAD, name, "not within %.0f years, in more than half of the runs", p->horizon_years);
     else if (isinf(q->p80))
         sheet_fact(s, TONE_CARE, name, "%s at 50 %%; 80 %% is not reached", words_moment(a, p->first, q->p50));
     else
@@ -45,14 +47,14 @@ static void say_totals(struct sheet *s, const struct plan *p)
     sheet_fact(s, TONE_PLAIN, "Money still to spend", "%s at 50 %%, %s at 80 %%",
                words_money(a, p->cost.p50, p->currency), words_money(a, p->cost.p80, p->currency));
     if (!p->purse_open && p->ceiling < 1e15) {
-        bool over = p->cost.p80 > p->ceiling;
-        sheet_fact(s, over ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s", words_money(a, p->ceiling, p->currency),
-                   over ? ", less than the 80 % bill" : "");
+        const char *short_of = p->cost.p50 > p->ceiling ? ", less than even the 50 % bill"
+                               : p->cost.p80 > p->ceiling ? ", less than the 80 % bill" : "";
+        sheet_fact(s, *short_of ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s", words_money(a, p->ceiling, p->currency), short_of);
     }
     if (p->never > 0.005)
-        sheet_fact(s, TONE_CARE, "Not done", "%s of the runs do not end within %.0f years%s", words_share(a, p->never),
-                   p->horizon_years,
-                   p->no_money > 0.005 ? arena_print(a, "; in %s the ceiling stops it", words_share(a, p->no_money)) : "");
+        sheet_fact(s, TONE_CARE, "Not done", "%s of the runs%s", words_share(a, p->never),
+                   p->no_money > 0.005 ? arena_print(a, "; the ceiling stops %s of them", words_share(a, p->no_money / p->never))
+                                       : arena_print(a, ", within %.0f years", p->horizon_years));
 }
 
 static void say_notes(struct sheet *s, const struct plan *p)
@@ -67,8 +69,10 @@ static void chart_milestones(struct sheet *s, const struct plan *p)
 {
     struct arena *a = s->arena;
     double high = 0;
-    for (int i = 0; i < p->n_milestones; i++)
-        if (!isinf(p->milestones[i].finish.p90)) high = fmax(high, p->milestones[i].finish.p90);
+    for (int i = 0; i < p->n_milestones; i++) {
+        const struct quantiles *q = &p->milestones[i].finish;
+        if (!isinf(q->p50)) high = fmax(high, isinf(q->p90) ? q->p50 : q->p90);
+    }
     if (!isinf(p->finish.p90)) high = fmax(high, p->finish.p90);
     if (high <= 0 || p->n_milestones == 0) return;
     struct sheet_chart *c = sheet_chart(s, CHART_RANGES, "Milestones: 10 %, 50 % and 90 %", "date", 0,
@@ -99,7 +103,7 @@ static void table_sessions(struct sheet *s, const struct plan *p)
     struct arena *a = s->arena;
     sheet_heading(s, 2, "The next four weeks, if nothing goes wrong");
     if (p->n_stints == 0) {
-        sheet_text(s, "No work falls in them.");
+        sheet_text(s, "No work falls in them; the first day is %s.", words_day(s->arena, p->first));
         return;
     }
     struct sheet_table *t = sheet_table(s, "");
@@ -200,8 +204,8 @@ static void table_months(struct sheet *s, const struct plan *p)
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "month", ALIGN_LEFT, 1);
     if (!p->purse_open) sheet_column(s, t, "purse brings", ALIGN_RIGHT, 3);
-    sheet_column(s, t, "ordered, 50 %", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "ordered, 80 %", ALIGN_RIGHT, 2);
+    sheet_column(s, t, "ordered at 50 %", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "at 80 %", ALIGN_RIGHT, 2);
     for (int i = 0; i < p->n_months && i < 12; i++) {
         const struct plan_month *m = &p->months[i];
         sheet_cell(s, t, TONE_PLAIN, "%s", words_month(a, m->first));
@@ -211,12 +215,15 @@ static void table_months(struct sheet *s, const struct plan *p)
     }
     if (p->purse_open) return;
     say_money_waits(s, p);
-    if (p->money_binds && p->more_days > 2 * p->more_error)
+    if (p->no_money > 0.05)
+        sheet_text(s, "The ceiling stops the work in %s of the runs; more a month does not mend that. Raise it, or do less.",
+                   words_share(a, p->no_money));
+    else if (p->money_binds && p->more_days > 2 * p->more_error)
         sheet_text(s, "Money holds the work up. %s more a month would end it %s sooner.",
                    words_money(a, p->more_money, p->currency), words_days(a, p->more_days));
     else
-        sheet_text(s, "Another %s a month would win nothing that we can tell: hands, not money, set the date.",
-                   words_money(a, p->more_money, p->currency));
+        sheet_text(s, "Another %s a month would win nothing that we can tell%s.", words_money(a, p->more_money, p->currency),
+                   p->hang[HOLD_MONEY] < 0.05 ? ": hands, not money, set the date" : "");
 }
 
 /* ---- what the date hangs on ---- */
@@ -228,7 +235,9 @@ static void say_hang(struct sheet *s, const struct plan *p)
         [HOLD_WAIT] = "soaking, curing, shop time",  [HOLD_PARTS] = "deliveries",
         [HOLD_MONEY] = "money",                      [HOLD_HANDS] = "work, and the nights between sessions"};
     struct arena *a = s->arena;
+    if (p->never > 0.95) return; /* no date to speak of */
     sheet_heading(s, 2, "What the date hangs on");
+    if (p->never > 0.05) sheet_text(s, "In the %s of the runs that end:", words_share(a, 1 - p->never));
     for (int h = HOLD_COUNT - 1; h >= 0; h--)
         if (p->hang[h] >= 0.005) sheet_fact(s, TONE_PLAIN, name[h], "%s of the time", words_share(a, p->hang[h]));
     struct sheet_table *t = sheet_table(s, "Jobs on the chain that sets the date, the weightiest first");
@@ -236,7 +245,7 @@ static void say_hang(struct sheet *s, const struct plan *p)
     sheet_column(s, t, "on the chain", ALIGN_RIGHT, 1);
     sheet_column(s, t, "needed", ALIGN_RIGHT, 2);
     sheet_column(s, t, "hours", ALIGN_RIGHT, 2);
-    sheet_column(s, t, "done by, 50 %", ALIGN_LEFT, 3);
+    sheet_column(s, t, "done at 50 %", ALIGN_LEFT, 3);
     uint8_t *shown = ARENA_ARRAY(a, uint8_t, p->n_jobs);
     for (int n = 0; n < JOBS_SHOWN && n < p->n_jobs; n++) {
         int best = -1;
