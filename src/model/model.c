@@ -139,12 +139,18 @@ bool model_survey(struct arena *a, const struct trade *t, const struct facts *fa
     return build_vehicle(&b, f);
 }
 
+enum { FIRST_PLANNED = 1800, LAST_PLANNED = 2300 };
+
 bool model_make(struct arena *a, const struct trade *t, const struct facts *facts, const struct model_ask *ask,
                 struct model *out, struct fail *f)
 {
     *out = (struct model){.trade = t, .facts = facts, .direction = ask->direction};
     struct build b = {.a = a, .t = t, .facts = facts, .ask = ask, .out = out};
     out->first = facts->start != DAY_NONE && facts->start > ask->today ? facts->start : ask->today;
+    /* Days are known from 1700 to 2399; orders look back from the first one, the calendar reaches ahead of it. */
+    if (out->first < day_from_civil(FIRST_PLANNED, 1, 1) || out->first > day_from_civil(LAST_PLANNED, 12, 31))
+        return fail_set(f, FAIL_INPUT, "plan: its first day must be in the years %d to %d; mend --date or workshop.start",
+                        FIRST_PLANNED, LAST_PLANNED);
     if (!build_vehicle(&b, f) || !build_money(&b, f) || !build_jobs(&b, f) || !build_calendar(&b, f) ||
         !build_purse(&b, f))
         return false;

@@ -144,6 +144,8 @@ static void test_lines(void **state)
         {"駆動軸 x", 4, "駆動|軸 x"},
         {"e\xcc\x81\xcc\x81 f", 3, "e\xcc\x81\xcc\x81 f"},
         {"word", 0, "w|o|r|d"},
+        {"failed 34 %, worn", 11, "failed|34 %, worn"},
+        {"failed 34 %", 10, "failed|34 %"},
     };
     struct arena a = arena_open(1 << 20);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -127,6 +127,21 @@ static void a_purse_of_nothing_is_told(void **state)
     assert_true(text_starts(f.text, "purse: "));
 }
 
+static void a_day_beyond_the_calendar_is_refused(void **state)
+{
+    (void)state;
+    static const struct { int year; bool good; } cases[] = {{1700, false}, {1799, false}, {1800, true}, {2300, true}, {2301, false},
+                                                            {2399, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct plan p;
+        struct fail f = {0};
+        struct shop_ask ask = {.garage = scene.garage, .trade = &scene.trade, .vehicle = scene.vehicle,
+                               .today = day_from_civil(cases[i].year, 12, 31), .direction = -1, .runs = 50};
+        assert_int_equal(plan_reckon(&scene.arena, &ask, &p, &f), cases[i].good);
+        if (!cases[i].good) assert_true(text_starts(f.text, "plan: its first day"));
+    }
+}
+
 static void what_is_not_covered_stands_at_the_top(void **state)
 {
     (void)state;
@@ -190,7 +205,7 @@ int main(void)
         TEST(findings_move_the_plan_the_right_way), TEST(a_lower_rank_gets_what_is_left),
         TEST(an_adopted_order_is_tried_again),      TEST(finished_work_leaves_the_plan),
         TEST(money_binds_and_more_of_it_helps),     TEST(a_purse_of_nothing_is_told),
-        TEST(what_is_not_covered_stands_at_the_top), TEST(facts_that_move_nothing_are_told_once),
+        TEST(what_is_not_covered_stands_at_the_top), TEST(a_day_beyond_the_calendar_is_refused), TEST(facts_that_move_nothing_are_told_once),
         TEST(what_was_ordered_is_not_to_be_ordered_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
