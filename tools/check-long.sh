@@ -7,7 +7,9 @@ passed=0 failed=0
 proof() { # name  command...
     local name=$1 out; shift
     if out=$("$@" 2>&1); then
-        passed=$((passed + 1)); printf 'ok %s: %s\n' "$name" "$(tail -n 1 <<<"$out")"
+        passed=$((passed + 1))
+        printf 'ok %s\n' "$name"
+        grep -E '[0-9] kills|writers x|runs: |PASSED|executed_units' <<<"$out" | sed 's/^/   /'
     else
         failed=$((failed + 1)); printf '== %s failed\n%s\n' "$name" "$out"
     fi
@@ -22,6 +24,9 @@ proof writers build/tests/crash/writers 2 1000
 build VARIANT=asan build/asan/tests/reckon/test_check build/asan/tests/reckon/test_anomaly || exit 2
 proof schedules build/asan/tests/reckon/test_check 5000
 proof anomalies build/asan/tests/reckon/test_anomaly 1000
+
+# Hostile trade data, and hostile text in every field of every record, for a minute each.
+for target in trade entry; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
 
 printf '%d passed, %d failed\n' $passed $failed
 [ $failed -eq 0 ]
