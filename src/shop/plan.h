@@ -34,6 +34,7 @@ struct plan_stint {
     int hands;
     const struct trade_job *job;
     bool begins, ends;
+    bool helped;   /* more hands are there than in any session of the usual week */
 };
 
 struct plan_setback {

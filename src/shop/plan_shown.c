@@ -66,6 +66,9 @@ static int by_moment(const void *a, const void *b)
 static void take_stints(struct arena *a, const struct reckoned *r, const struct schedule *s, struct plan *out)
 {
     int32_t until = PLAN_WEEKS * 7 * MINUTES_A_DAY;
+    int usual = 0;
+    for (int i = 0; i < r->model.calendar.n_week; i++)
+        if (r->model.calendar.week[i].hands > usual) usual = r->model.calendar.week[i].hands;
     qsort(s->stints, (size_t)s->n_stints, sizeof *s->stints, by_moment);
     out->stints = ARENA_ARRAY(a, struct plan_stint, s->n_stints);
     for (int i = 0; i < s->n_stints; i++) {
@@ -81,6 +84,7 @@ static void take_stints(struct arena *a, const struct reckoned *r, const struct 
             .job = &r->model.trade->jobs[r->model.trade_job[x->job]],
             .begins = x->from == s->start[x->job],
             .ends = x->to == s->finish[x->job],
+            .helped = r->model.project.sessions[x->session].hands > usual,
         };
     }
 }

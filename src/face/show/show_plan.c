@@ -93,12 +93,19 @@ static const char *mind(struct arena *a, const struct plan *p, const struct trad
 {
     struct text t = {.arena = a};
     for (int k = 0; k < job->n_cautions; k++) {
-        char *name = arena_copy(a, p->trade->cautions[job->cautions[k]].head.name);
+        char *name = arena_copy(a, words_inside(a, p->trade->cautions[job->cautions[k]].head.name));
         if (name[0] >= 'A' && name[0] <= 'Z') name[0] = (char)(name[0] + 'a' - 'A'); /* in the middle of a line */
         text_print(&t, "%s%s", k > 0 ? "; " : " (mind: ", name);
     }
     if (job->n_cautions > 0) text_add(&t, ")");
     return text_get(&t);
+}
+
+/* Nobody works to the minute: times are told to five. */
+static int told_minute(int minute)
+{
+    int told = (minute + 2) / 5 * 5;
+    return told > MINUTES_A_DAY ? MINUTES_A_DAY : told;
 }
 
 static void table_sessions(struct sheet *s, const struct plan *p)
@@ -118,9 +125,10 @@ static void table_sessions(struct sheet *s, const struct plan *p)
     day last = DAY_NONE;
     for (int i = 0; i < p->n_stints; i++) {
         const struct plan_stint *x = &p->stints[i];
-        sheet_cell(s, t, TONE_PLAIN, "%s", x->day != last ? words_short_day(a, x->day) : "");
-        sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, x->from));
-        sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, x->to > MINUTES_A_DAY ? MINUTES_A_DAY : x->to));
+        const char *who = x->helped ? ", helper" : "";
+        sheet_cell(s, t, TONE_PLAIN, "%s", x->day != last ? arena_print(a, "%s%s", words_short_day(a, x->day), who) : "");
+        sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, told_minute(x->from)));
+        sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, told_minute(x->to)));
         sheet_cell(s, t, TONE_PLAIN, "%s%s%s", x->job->head.name, x->hands > 1 ? ", two of you" : "",
                    x->begins ? mind(a, p, x->job) : "");
         sheet_cell(s, t, TONE_FAINT, "%s", x->begins && x->ends ? "" : x->ends ? "done" : x->begins ? "begun" : "goes on");
@@ -192,11 +200,12 @@ static void say_money_waits(struct sheet *s, const struct plan *p)
     for (int i = 0; i < p->n_jobs; i++) {
         if (p->jobs[i].money < 0.25) continue;
         if (n++ < NAMED)
-            text_print(&t, "%s%s (%s)", n > 1 ? ", " : "", p->jobs[i].job->head.name, words_share(s->arena, p->jobs[i].money));
+            text_print(&t, "%s%s (%s)", n > 1 ? "; " : "", words_inside(s->arena, p->jobs[i].job->head.name),
+                       words_share(s->arena, p->jobs[i].money));
     }
     if (n > 0)
         sheet_text(s, "Waits for money, and in how many of the runs: %s%s.", t.s,
-                   n > NAMED ? arena_print(s->arena, ", and %d more", n - NAMED) : "");
+                   n > NAMED ? arena_print(s->arena, "; and %d more", n - NAMED) : "");
 }
 
 static void table_months(struct sheet *s, const struct plan *p)

@@ -37,11 +37,33 @@ static void table_place(struct sheet *s, const struct survey *v, int from, int t
     }
 }
 
+/* Where the looks are still missing, and where the bad news was: the whole vehicle at a glance. */
+static void table_lap(struct sheet *s, const struct survey *v)
+{
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "place", ALIGN_LEFT, 1);
+    sheet_column(s, t, "seen", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "to see", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "found poor or worse", ALIGN_RIGHT, 2);
+    for (int from = 0, to; from < v->n_lines; from = to) {
+        int seen = 0, bad = 0;
+        for (to = from; to < v->n_lines && v->lines[to].lap == v->lines[from].lap; to++) {
+            seen += v->lines[to].seen;
+            bad += v->lines[to].seen && v->lines[to].condition >= COND_POOR;
+        }
+        sheet_cell(s, t, TONE_PLAIN, "%s", v->lines[from].lap->head.name);
+        sheet_cell(s, t, TONE_PLAIN, "%d", seen);
+        sheet_cell(s, t, TONE_PLAIN, "%d", to - from - seen);
+        sheet_cell(s, t, bad > 0 ? TONE_CARE : TONE_PLAIN, "%d", bad);
+    }
+}
+
 struct sheet *show_survey(struct arena *a, const struct survey *v)
 {
     struct sheet *s = sheet_new(a, arena_print(a, "%s: what is here, and in what state", v->vehicle));
     sheet_text(s, "%d of %d components seen.", v->seen, v->n_lines);
     for (int i = 0; i < v->n_notes; i++) sheet_item(s, "%s", v->notes[i]);
+    table_lap(s, v);
     for (int from = 0; from < v->n_lines;) {
         int to = from;
         while (to < v->n_lines && v->lines[to].lap == v->lines[from].lap) to++;

@@ -67,6 +67,14 @@ const char *words_clock(struct arena *a, int minute)
     return text_get(&t);
 }
 
+const char *words_inside(struct arena *a, const char *name)
+{
+    char *s = arena_copy(a, name);
+    bool shouted = s[0] && s[1] >= 'A' && s[1] <= 'Z'; /* an abbreviation keeps its capitals */
+    if (s[0] >= 'A' && s[0] <= 'Z' && !shouted) s[0] = (char)(s[0] - 'A' + 'a');
+    return s;
+}
+
 double words_round(double x, int digits)
 {
     double scale = pow(10, digits);
