@@ -182,11 +182,19 @@ static void take_work(struct reading *x, const struct record *r, int i)
                                           .finished = record_integer(r, "finished", 0) != 0};
 }
 
+/* By id or name, as a person writes it: "Wheel cylinder kit". */
+static int part_called(const struct trade *t, const char *word)
+{
+    for (int i = 0; i < t->n_parts; i++)
+        if (text_same_word(t->parts[i].head.id, word) || text_same_word(t->parts[i].head.name, word)) return i;
+    return -1;
+}
+
 static void take_order(struct reading *x, const struct record *r, int i)
 {
     x->out->orders[i] = (struct fact_order){
         .name = arena_copy(x->a, record_text(r, "part", "")),
-        .part = trade_find_part(x->t, record_text(r, "part", "")),
+        .part = part_called(x->t, record_text(r, "part", "")),
         .arrived = record_get(r, "arrived")->set,
         .minor = sum_of(r, "price", x->out),
         .due = record_get(r, "due")->set ? record_get(r, "due")->day : DAY_NONE,

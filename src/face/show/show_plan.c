@@ -49,7 +49,8 @@ static void say_totals(struct sheet *s, const struct plan *p)
     if (!p->purse_open && p->ceiling < 1e15) {
         const char *short_of = p->cost.p50 > p->ceiling ? ", less than even the 50 % bill"
                                : p->cost.p80 > p->ceiling ? ", less than the 80 % bill" : "";
-        sheet_fact(s, *short_of ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s", words_money(a, p->ceiling, p->currency), short_of);
+        sheet_fact(s, *short_of ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s%s", words_money(a, p->ceiling, p->currency),
+                   p->after ? " left of it" : "", short_of);
     }
     if (p->never > 0.005)
         sheet_fact(s, TONE_CARE, "Not done", "%s of the runs%s", words_share(a, p->never),
