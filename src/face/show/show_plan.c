@@ -93,11 +93,8 @@ static void chart_milestones(struct sheet *s, const struct plan *p)
 static const char *mind(struct arena *a, const struct plan *p, const struct trade_job *job)
 {
     struct text t = {.arena = a};
-    for (int k = 0; k < job->n_cautions; k++) {
-        char *name = arena_copy(a, words_inside(a, p->trade->cautions[job->cautions[k]].head.name));
-        if (name[0] >= 'A' && name[0] <= 'Z') name[0] = (char)(name[0] + 'a' - 'A'); /* in the middle of a line */
-        text_print(&t, "%s%s", k > 0 ? "; " : " (mind: ", name);
-    }
+    for (int k = 0; k < job->n_cautions; k++)
+        text_print(&t, "%s%s", k > 0 ? "; " : " (mind: ", words_inside(a, p->trade->cautions[job->cautions[k]].head.name));
     if (job->n_cautions > 0) text_add(&t, ")");
     return text_get(&t);
 }
