@@ -212,8 +212,8 @@ static bool undo_last(struct garage *g, struct arena *a, const char *vehicle, co
         const char *name = called(e->record);
         for (int j = i - 1; j >= 0 && !*name; j--)
             if (text_is(chain[j].id, e->id)) name = called(chain[j].record);
-        text_print(&t, "%s%s %s %.60s", t.length ? "; " : "", journal_act_name(e->act),
-                   e->kind->name, name);
+        text_print(&t, "%s%s %s%s%.60s", t.length ? "; " : "", journal_act_name(e->act),
+                   e->kind->name, *name ? " " : "", name);
     }
     *what = text_get(&t);
     return true;

@@ -80,6 +80,7 @@ void garage_cache_put(struct garage *g, const char *name, const char *data, size
     memcpy(bytes, data, n);
     crypto_hash_sha256((unsigned char *)bytes + n, (const unsigned char *)data, n);
     const char *path = cache_path(&scratch, g, name);
+    mkdir(arena_print(&scratch, "%s/cache", g->store.name), 0700); /* safe to delete, so it may be gone */
     place_write_file(scratch, path, bytes, n + DIGEST);
     cache_sweep(g->arena, g);
 }
