@@ -22,7 +22,7 @@ static void note_coverage(struct build *b)
 {
     for (int i = 0; i < b->t->n_coverage; i++) {
         const struct trade_coverage *c = &b->t->coverage[i];
-        if (c->conditional && fitted_holds(&c->fitted, b->out->answers)) build_note(b, "Not covered: %s", c->text);
+        if (c->conditional && fitted_holds(&c->fitted, b->out->answers)) build_note(b, "Not covered: %s. %s", c->head.name, c->text);
     }
 }
 
