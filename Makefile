@@ -160,6 +160,7 @@ check-long: install-needs-check
 lint:
 	@tools/floors.sh
 	@tools/house.sh
+	@if command -v clang-format >/dev/null; then clang-format --dry-run -Werror $$(git ls-files '*.c' '*.h'); fi
 	@if command -v mandoc >/dev/null; then mandoc -Tlint -Wwarning docs/fettle.1; fi
 format:
 	clang-format -i $$(git ls-files '*.c' '*.h')

@@ -1,5 +1,6 @@
-/* What a person types into a record: any field of any kind, any text. Input: kind, field, then the text.
- * Held: a value that is taken gives a text that is taken again and means the same; a refusal is one clean line. */
+/* What a person types into a record: any field of any kind, any text. Input: kind, field, then the
+ * text. Held: a value that is taken gives a text that is taken again and means the same; a refusal
+ * is one clean line. */
 #include "garage/record.h"
 
 #include <assert.h>
@@ -27,7 +28,8 @@ int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size)
         bool taken = record_set(&a, again, d->name, v->text, NULL, &f2);
         assert(taken);
         w = record_get(again, d->name);
-        assert(w->set && text_is(w->text, v->text) && w->integer == v->integer && w->money.minor == v->money.minor);
+        assert(w->set && text_is(w->text, v->text) && w->integer == v->integer &&
+               w->money.minor == v->money.minor);
         assert(w->day == v->day && w->points.middle == v->points.middle);
     }
     arena_close(&a);

@@ -3,8 +3,8 @@
  * other.
  *
  * Published: Philox4x32-10, Salmon, Moraes, Dror & Shaw, SC 2011; known-answer vectors in
- * tests/base. Published: normal quantile, M. J. Wichura, Algorithm AS 241 (PPND16 and PPND7), Applied
- * Statistics 37 (1988). */
+ * tests/base. Published: normal quantile, M. J. Wichura, Algorithm AS 241 (PPND16 and PPND7),
+ * Applied Statistics 37 (1988). */
 #ifndef BASE_RANDOM_H
 #define BASE_RANDOM_H
 
@@ -51,8 +51,8 @@ static inline double random_unit(uint32_t word)
 double normal_quantile(double p); /* 0 < p < 1 */
 double normal_cdf(double z);
 
-/* A standard normal draw by the shorter form of the same paper, PPND7: about seven figures, ample for
- * 32 bits of chance and half the work. Inline, because simulations live in it. */
+/* A standard normal draw by the shorter form of the same paper, PPND7: about seven figures, ample
+ * for 32 bits of chance and half the work. Inline, because simulations live in it. */
 double random_normal_tail(double q); /* q = u - 1/2 with |q| > 0.425 */
 static inline double random_normal(uint32_t word)
 {

@@ -45,8 +45,8 @@ bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char 
 
 enum { KEPT_MOST = 256, STALE_SECONDS = 24 * 3600 };
 
-/* So that a cache does not grow for ever: once there are too many, the older half goes, and with it what a killed
- * writer left behind. Nobody misses a file of a cache. */
+/* So that a cache does not grow for ever: once there are too many, the older half goes, and with it
+ * what a killed writer left behind. Nobody misses a file of a cache. */
 static void cache_sweep(struct arena scratch, const struct garage *g)
 {
     const char *folder = arena_print(&scratch, "%s/cache", g->store.name);
@@ -58,7 +58,8 @@ static void cache_sweep(struct arena scratch, const struct garage *g)
         rewinddir(d);
         for (struct dirent *e; (e = readdir(d)) != NULL;) {
             struct stat st;
-            if (e->d_name[0] == '.' || fstatat(dirfd(d), e->d_name, &st, AT_SYMLINK_NOFOLLOW) != 0) continue;
+            if (e->d_name[0] == '.' || fstatat(dirfd(d), e->d_name, &st, AT_SYMLINK_NOFOLLOW) != 0)
+                continue;
             if (!S_ISREG(st.st_mode)) continue;
             bool leftover = strchr(e->d_name, '.') != NULL && st.st_mtime < newest - STALE_SECONDS;
             if (pass == 1 && (leftover || st.st_mtime < oldest + (newest - oldest) / 2))
@@ -80,7 +81,8 @@ void garage_cache_put(struct garage *g, const char *name, const char *data, size
     memcpy(bytes, data, n);
     crypto_hash_sha256((unsigned char *)bytes + n, (const unsigned char *)data, n);
     const char *path = cache_path(&scratch, g, name);
-    mkdir(arena_print(&scratch, "%s/cache", g->store.name), 0700); /* safe to delete, so it may be gone */
+    mkdir(arena_print(&scratch, "%s/cache", g->store.name),
+          0700); /* safe to delete, so it may be gone */
     place_write_file(scratch, path, bytes, n + DIGEST);
     cache_sweep(g->arena, g);
 }

@@ -3,12 +3,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* How hours a week become times of the week when no slots were told (practice): an evening is three hours, the
- * weekend comes before the working days. */
+/* How hours a week become times of the week when no slots were told (practice): an evening is three
+ * hours, the weekend comes before the working days. */
 static const struct week_slot usual[] = {
-    {5, 9 * 60, 13 * 60, 0},  {1, 19 * 60, 22 * 60, 0}, {3, 19 * 60, 22 * 60, 0}, {5, 13 * 60, 17 * 60, 0},
-    {6, 10 * 60, 16 * 60, 0}, {0, 19 * 60, 22 * 60, 0}, {2, 19 * 60, 22 * 60, 0}, {4, 19 * 60, 22 * 60, 0},
-    {0, 8 * 60, 17 * 60, 0},  {1, 8 * 60, 17 * 60, 0},  {2, 8 * 60, 17 * 60, 0},  {3, 8 * 60, 17 * 60, 0},
+    {5, 9 * 60, 13 * 60, 0},  {1, 19 * 60, 22 * 60, 0}, {3, 19 * 60, 22 * 60, 0},
+    {5, 13 * 60, 17 * 60, 0}, {6, 10 * 60, 16 * 60, 0}, {0, 19 * 60, 22 * 60, 0},
+    {2, 19 * 60, 22 * 60, 0}, {4, 19 * 60, 22 * 60, 0}, {0, 8 * 60, 17 * 60, 0},
+    {1, 8 * 60, 17 * 60, 0},  {2, 8 * 60, 17 * 60, 0},  {3, 8 * 60, 17 * 60, 0},
     {4, 8 * 60, 17 * 60, 0},
 };
 enum { SESSION_LEAST = 15, USUAL = sizeof usual / sizeof usual[0] };
@@ -45,7 +46,8 @@ static void make_week(struct arena *a, const struct facts *facts, const struct c
         out->week = ARENA_ARRAY(a, struct week_slot, facts->n_slots);
         for (int i = 0; i < facts->n_slots; i++) {
             const struct fact_slot *s = &facts->slots[i];
-            out->week[out->n_week++] = (struct week_slot){s->weekday, s->from, s->to, s->hands > 0 ? s->hands : hands};
+            out->week[out->n_week++] =
+                (struct week_slot){s->weekday, s->from, s->to, s->hands > 0 ? s->hands : hands};
         }
     } else {
         out->week_assumed = true;
@@ -62,7 +64,8 @@ static void make_week(struct arena *a, const struct facts *facts, const struct c
         }
     }
     out->n_week = join_slots(out->week, out->n_week);
-    for (int i = 0; i < out->n_week; i++) out->hours_a_week += (out->week[i].to - out->week[i].from) / 60.0;
+    for (int i = 0; i < out->n_week; i++)
+        out->hours_a_week += (out->week[i].to - out->week[i].from) / 60.0;
 }
 
 static bool is_away(const struct facts *facts, day d)
@@ -93,17 +96,20 @@ static void add_session(struct making *m, day d, int from, int to, int hands)
 {
     int usable_from = from + (int)m->ask->set_up, usable_to = to - (int)m->ask->clear_up;
     /* A short session keeps a quarter of an hour: the setting up is then skimped. */
-    if (usable_to - usable_from < SESSION_LEAST) usable_from = from, usable_to = from + SESSION_LEAST;
+    if (usable_to - usable_from < SESSION_LEAST)
+        usable_from = from, usable_to = from + SESSION_LEAST;
     struct calendar *out = m->out;
     int32_t start = (d - m->ask->first) * MINUTES_A_DAY + usable_from;
     int32_t end = (d - m->ask->first) * MINUTES_A_DAY + usable_to;
     if (out->n_sessions > 0 && start < out->sessions[out->n_sessions - 1].end) return;
-    out->sessions = arena_grow(m->a, out->sessions, (size_t)out->n_sessions, &m->capacity, sizeof *out->sessions);
+    out->sessions = arena_grow(m->a, out->sessions, (size_t)out->n_sessions, &m->capacity,
+                               sizeof *out->sessions);
     out->sessions[out->n_sessions++] =
         (struct project_session){start, end, hands, true, degrees_on(m->facts, m->ask, d)};
 }
 
-/* The sessions of one day: its slots, and its helper days as hours of their own or as more hands. */
+/* The sessions of one day: its slots, and its helper days as hours of their own or as more hands.
+ */
 static void add_day(struct making *m, day d, int longest, bool *helped)
 {
     const struct facts *facts = m->facts;
@@ -141,7 +147,8 @@ bool calendar_make(struct arena *a, const struct facts *facts, const struct cale
         if (out->week[i].hands > 1) out->helper_assumed = false;
     int longest = 0;
     for (int i = 0; i < out->n_week; i++)
-        if (out->week[i].to - out->week[i].from > longest) longest = out->week[i].to - out->week[i].from;
+        if (out->week[i].to - out->week[i].from > longest)
+            longest = out->week[i].to - out->week[i].from;
     struct making m = {a, facts, ask, out, 0, ask->first - 1};
     for (int i = 0; i < facts->n_helpers; i++)
         if (facts->helpers[i].date > m.told_until) m.told_until = facts->helpers[i].date;
@@ -149,7 +156,9 @@ bool calendar_make(struct arena *a, const struct facts *facts, const struct cale
     for (day d = ask->first; d < ask->first + ask->days; d++) add_day(&m, d, longest, &helped);
     if (out->n_sessions == 0)
         return fail_set(f, FAIL_INPUT,
-                        "calendar: no session is left in the next %d years; add a time of the week with: fettle add slot "
-                        "weekday=sat from=09:00 to=13:00", ask->days / 365);
+                        "calendar: no session is left in the next %d years; add a time of the week "
+                        "with: fettle add slot "
+                        "weekday=sat from=09:00 to=13:00",
+                        ask->days / 365);
     return true;
 }

@@ -20,12 +20,15 @@ struct calendar_ask {
 };
 
 struct calendar {
-    struct week_slot *week; int n_week;
-    bool week_assumed;    /* made from hours a week, not told slot by slot */
-    bool hours_assumed;   /* hours were not told either */
-    bool helper_assumed;  /* one pair of hands: after the helper days that were told, a helper once a month */
-    struct project_session *sessions; int n_sessions;
-    double hours_a_week;  /* of the week as planned, set-up included */
+    struct week_slot *week;
+    int n_week;
+    bool week_assumed;   /* made from hours a week, not told slot by slot */
+    bool hours_assumed;  /* hours were not told either */
+    bool helper_assumed; /* one pair of hands: after the helper days that were told, a helper once a
+                            month */
+    struct project_session *sessions;
+    int n_sessions;
+    double hours_a_week; /* of the week as planned, set-up included */
 };
 
 /* Fails if no session is left ("a calendar without a session"). Overlapping slots are joined. */

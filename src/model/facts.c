@@ -45,22 +45,28 @@ bool component_parse(const struct trade *t, const char *word, int *kind, int *pl
     head[n] = 0;
     *kind = *place = -1;
     for (int i = 0; i < t->n_components && *kind < 0; i++)
-        if (text_same_word(t->components[i].head.id, head) || text_same_word(t->components[i].head.name, head))
+        if (text_same_word(t->components[i].head.id, head) ||
+            text_same_word(t->components[i].head.name, head))
             *kind = i;
     for (int i = 0; i < t->n_components && *kind < 0; i++)
         for (int k = 0; k < t->components[i].head.n_also; k++)
             if (text_same_word(t->components[i].head.also[k], head)) *kind = i;
     if (*kind < 0) {
         const char *near = trade_nearest_component(t, head);
-        return near ? fail_set(f, FAIL_INPUT, "component: nothing is called '%s'; did you mean '%s'?", head, near)
-                    : fail_set(f, FAIL_INPUT, "component: nothing is called '%s'; see fettle trade list components", head);
+        return near
+                   ? fail_set(f, FAIL_INPUT,
+                              "component: nothing is called '%s'; did you mean '%s'?", head, near)
+                   : fail_set(f, FAIL_INPUT,
+                              "component: nothing is called '%s'; see fettle trade list components",
+                              head);
     }
     if (!at) return true;
     const struct trade_component *c = &t->components[*kind];
     for (int i = 0; i < c->n_places; i++)
         if (text_same_word(t->places[c->places[i]].head.id, at + 1)) *place = c->places[i];
-    return *place >= 0 || fail_set(f, FAIL_INPUT, "component: '%s' is not at '%s'; it is at '%s'%s", head, at + 1,
-                                   t->places[c->places[0]].head.id, c->n_places > 1 ? " and others" : "");
+    return *place >= 0 ||
+           fail_set(f, FAIL_INPUT, "component: '%s' is not at '%s'; it is at '%s'%s", head, at + 1,
+                    t->places[c->places[0]].head.id, c->n_places > 1 ? " and others" : "");
 }
 
 static void read_vehicle(const struct record *r, struct arena *a, struct facts *out)
@@ -102,11 +108,14 @@ struct reading {
 };
 typedef void take_record(struct reading *x, const struct record *r, int index);
 
-static bool read_all(struct reading *x, const char *kind, int *count, void **array, size_t size, take_record *take)
+static bool read_all(struct reading *x, const char *kind, int *count, void **array, size_t size,
+                     take_record *take)
 {
     struct record *records;
     const struct record_kind *k = kind_of(kind);
-    if (!garage_list(x->g, x->a, k, k->of_garage ? NULL : x->out->vehicle_id, &records, count, x->f)) return false;
+    if (!garage_list(x->g, x->a, k, k->of_garage ? NULL : x->out->vehicle_id, &records, count,
+                     x->f))
+        return false;
     if (array) *array = arena_take(x->a, (size_t)*count, size);
     for (int i = 0; i < *count; i++) take(x, &records[i], i);
     return true;
@@ -114,14 +123,16 @@ static bool read_all(struct reading *x, const char *kind, int *count, void **arr
 
 static void take_slot(struct reading *x, const struct record *r, int i)
 {
-    x->out->slots[i] = (struct fact_slot){choice_of(r, "weekday"), (int)record_integer(r, "from", 0),
-                                          (int)record_integer(r, "to", 0), (int)record_integer(r, "hands", 0)};
+    x->out->slots[i] =
+        (struct fact_slot){choice_of(r, "weekday"), (int)record_integer(r, "from", 0),
+                           (int)record_integer(r, "to", 0), (int)record_integer(r, "hands", 0)};
 }
 
 static void take_helper(struct reading *x, const struct record *r, int i)
 {
-    x->out->helpers[i] = (struct fact_helper){record_get(r, "date")->day, (int)record_integer(r, "from", 0),
-                                              (int)record_integer(r, "to", 0), (int)record_integer(r, "hands", 1)};
+    x->out->helpers[i] =
+        (struct fact_helper){record_get(r, "date")->day, (int)record_integer(r, "from", 0),
+                             (int)record_integer(r, "to", 0), (int)record_integer(r, "hands", 1)};
 }
 
 static void take_away(struct reading *x, const struct record *r, int i)
@@ -142,9 +153,10 @@ static void take_finding(struct reading *x, const struct record *r, int i)
 {
     struct fact_finding *finding = &x->out->findings[i];
     struct fail ignored = {0};
-    *finding = (struct fact_finding){.component = arena_copy(x->a, record_text(r, "component", "")),
-                                     .condition = (enum condition)record_integer(r, "condition", COND_UNSEEN),
-                                     .date = record_get(r, "date")->set ? record_get(r, "date")->day : DAY_NONE};
+    *finding = (struct fact_finding){
+        .component = arena_copy(x->a, record_text(r, "component", "")),
+        .condition = (enum condition)record_integer(r, "condition", COND_UNSEEN),
+        .date = record_get(r, "date")->set ? record_get(r, "date")->day : DAY_NONE};
     /* A finding of something that the trade data does not know is a fact all the same. */
     if (!component_parse(x->t, finding->component, &finding->kind, &finding->place, &ignored))
         finding->kind = -1;
@@ -186,7 +198,9 @@ static void take_work(struct reading *x, const struct record *r, int i)
 static int part_called(const struct trade *t, const char *word)
 {
     for (int i = 0; i < t->n_parts; i++)
-        if (text_same_word(t->parts[i].head.id, word) || text_same_word(t->parts[i].head.name, word)) return i;
+        if (text_same_word(t->parts[i].head.id, word) ||
+            text_same_word(t->parts[i].head.name, word))
+            return i;
     return -1;
 }
 
@@ -204,9 +218,18 @@ static void take_order(struct reading *x, const struct record *r, int i)
 bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const char *vehicle,
                 struct facts *out, struct fail *f)
 {
-    *out = (struct facts){.vehicle_id = vehicle, .hours_a_week = -1, .sessions_kept = -1, .own_rate = -1,
-                          .price_level = -1, .start = DAY_NONE, .a_month = -1, .ceiling = -1, .reserve = -1,
-                          .in_hand = -1, .direction = -1, .adopted_direction = -1};
+    *out = (struct facts){.vehicle_id = vehicle,
+                          .hours_a_week = -1,
+                          .sessions_kept = -1,
+                          .own_rate = -1,
+                          .price_level = -1,
+                          .start = DAY_NONE,
+                          .a_month = -1,
+                          .ceiling = -1,
+                          .reserve = -1,
+                          .in_hand = -1,
+                          .direction = -1,
+                          .adopted_direction = -1};
     struct reading x = {g, a, t, out, f};
     struct record *r;
     int n;
@@ -222,14 +245,21 @@ bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const 
     }
     if (!garage_list(g, a, kind_of("workshop"), NULL, &r, &n, f)) return false;
     if (n > 0) read_workshop(&r[n - 1], out);
-    return read_all(&x, "slot", &out->n_slots, (void **)&out->slots, sizeof *out->slots, take_slot) &&
-           read_all(&x, "helper-day", &out->n_helpers, (void **)&out->helpers, sizeof *out->helpers, take_helper) &&
-           read_all(&x, "away", &out->n_aways, (void **)&out->aways, sizeof *out->aways, take_away) &&
-           read_all(&x, "rate", &out->n_rates, (void **)&out->rates, sizeof *out->rates, take_rate) &&
-           read_all(&x, "finding", &out->n_findings, (void **)&out->findings, sizeof *out->findings, take_finding) &&
+    return read_all(&x, "slot", &out->n_slots, (void **)&out->slots, sizeof *out->slots,
+                    take_slot) &&
+           read_all(&x, "helper-day", &out->n_helpers, (void **)&out->helpers, sizeof *out->helpers,
+                    take_helper) &&
+           read_all(&x, "away", &out->n_aways, (void **)&out->aways, sizeof *out->aways,
+                    take_away) &&
+           read_all(&x, "rate", &out->n_rates, (void **)&out->rates, sizeof *out->rates,
+                    take_rate) &&
+           read_all(&x, "finding", &out->n_findings, (void **)&out->findings, sizeof *out->findings,
+                    take_finding) &&
            read_all(&x, "worth", &n, NULL, 0, take_worth) &&
            read_all(&x, "decision", &n, NULL, 0, take_decision) &&
            read_all(&x, "adopted-plan", &n, NULL, 0, take_adopted) &&
-           read_all(&x, "work", &out->n_works, (void **)&out->works, sizeof *out->works, take_work) &&
-           read_all(&x, "order", &out->n_orders, (void **)&out->orders, sizeof *out->orders, take_order);
+           read_all(&x, "work", &out->n_works, (void **)&out->works, sizeof *out->works,
+                    take_work) &&
+           read_all(&x, "order", &out->n_orders, (void **)&out->orders, sizeof *out->orders,
+                    take_order);
 }

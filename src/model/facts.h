@@ -1,6 +1,8 @@
-/* facts.h - what the garage knows of one vehicle and of the place where it is worked on, as plain values.
+/* facts.h - what the garage knows of one vehicle and of the place where it is worked on, as plain
+ * values.
  *
- * Read from the store, then free of it. What is not known is said to be so; nothing is filled in here. */
+ * Read from the store, then free of it. What is not known is said to be so; nothing is filled in
+ * here. */
 #ifndef MODEL_FACTS_H
 #define MODEL_FACTS_H
 
@@ -12,7 +14,8 @@ enum tri { TRI_UNKNOWN, TRI_NO, TRI_YES };
 
 struct fact_finding {
     const char *component; /* as typed */
-    int kind, place;       /* indices of trade data; kind -1: not a component that the trade data knows; place -1: all */
+    int kind, place; /* indices of trade data; kind -1: not a component that the trade data knows;
+                        place -1: all */
     enum condition condition;
     day date;
 };
@@ -36,7 +39,15 @@ struct fact_worth {
     char currency[4];
 };
 
-enum { WORTH_NOW, WORTH_PRESERVE, WORTH_DRIVE, WORTH_RESTORE, WORTH_MODIFY, WORTH_SELL, WORTH_COUNT };
+enum {
+    WORTH_NOW,
+    WORTH_PRESERVE,
+    WORTH_DRIVE,
+    WORTH_RESTORE,
+    WORTH_MODIFY,
+    WORTH_SELL,
+    WORTH_COUNT
+};
 
 struct fact_work {
     const char *job;
@@ -61,43 +72,52 @@ struct fact_rate {
 struct facts {
     const char *vehicle_id, *name;
     int rank;
-    int year; /* 0 unknown */
+    int year;                  /* 0 unknown */
     int answers[ANSWER_COUNT]; /* -1 unknown */
     enum tri turns, rolls, stops;
     int papers;      /* 0 full, 1 some, 2 none, -1 unknown */
     double standing; /* years, -1 unknown */
 
-    double hours_a_week; /* -1 unknown */
-    int hands;           /* 0 unknown */
+    double hours_a_week;  /* -1 unknown */
+    int hands;            /* 0 unknown */
     double sessions_kept; /* -1 unknown */
     enum tri heated;
-    int bays;            /* 0 unknown */
-    double own_rate;     /* minor units an hour, -1 unknown */
-    double price_level;  /* -1 unknown */
-    char currency[4];    /* of purse, workshop or worth; "" unknown */
-    day start;           /* DAY_NONE unknown */
-    struct fact_slot *slots;     int n_slots;
-    struct fact_helper *helpers; int n_helpers;
-    struct fact_away *aways;     int n_aways;
-    bool purse;                  /* was one told */
+    int bays;           /* 0 unknown */
+    double own_rate;    /* minor units an hour, -1 unknown */
+    double price_level; /* -1 unknown */
+    char currency[4];   /* of purse, workshop or worth; "" unknown */
+    day start;          /* DAY_NONE unknown */
+    struct fact_slot *slots;
+    int n_slots;
+    struct fact_helper *helpers;
+    int n_helpers;
+    struct fact_away *aways;
+    int n_aways;
+    bool purse;                                /* was one told */
     double a_month, ceiling, reserve, in_hand; /* minor; -1 unknown */
-    struct fact_rate *rates;     int n_rates;
+    struct fact_rate *rates;
+    int n_rates;
 
-    struct fact_finding *findings; int n_findings; /* oldest first */
+    struct fact_finding *findings;
+    int n_findings; /* oldest first */
     struct fact_worth worth[WORTH_COUNT];
-    int direction;       /* decided, an index of trade data, or -1 */
+    int direction;             /* decided, an index of trade data, or -1 */
     const char *adopted_order; /* job ids of the adopted plan for that direction, or NULL */
     int adopted_direction;
-    struct fact_work *works;   int n_works;
-    struct fact_order *orders; int n_orders;
+    struct fact_work *works;
+    int n_works;
+    struct fact_order *orders;
+    int n_orders;
 };
 
-/* vehicle: an id. Findings, works and orders that name nothing in the trade data are kept, with index -1. */
+/* vehicle: an id. Findings, works and orders that name nothing in the trade data are kept, with
+ * index -1. */
 bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const char *vehicle,
                 struct facts *out, struct fail *f);
 
-/* "wheel-cylinder@front-left", "wheel cylinder" -> kind and place (-1: all places). False if the trade data has
- * no such component, or it has no such place; *f says so with the nearest. */
-bool component_parse(const struct trade *t, const char *word, int *kind, int *place, struct fail *f);
+/* "wheel-cylinder@front-left", "wheel cylinder" -> kind and place (-1: all places). False if the
+ * trade data has no such component, or it has no such place; *f says so with the nearest. */
+bool component_parse(const struct trade *t, const char *word, int *kind, int *place,
+                     struct fail *f);
 
 #endif

@@ -28,8 +28,8 @@ bool figures_read(const struct trade *t, struct figures *out, struct fail *f)
     for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++) {
         const struct trade_default *d = trade_find_default(t, wanted[i].id);
         if (!d || d->n_value != wanted[i].count)
-            return fail_set(f, FAIL_INPUT, "trade data: defaults need '%s' with %d value%s", wanted[i].id,
-                            wanted[i].count, wanted[i].count == 1 ? "" : "s");
+            return fail_set(f, FAIL_INPUT, "trade data: defaults need '%s' with %d value%s",
+                            wanted[i].id, wanted[i].count, wanted[i].count == 1 ? "" : "s");
         double *to = (double *)((char *)out + wanted[i].offset);
         for (int k = 0; k < d->n_value; k++) to[k] = d->value[k];
     }

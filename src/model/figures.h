@@ -5,13 +5,13 @@
 #include "library/trade.h"
 
 struct figures {
-    double sessions_kept;       /* share */
-    double set_up, clear_up;    /* minutes a session */
-    double layoff_a_month;      /* chance */
+    double sessions_kept;    /* share */
+    double set_up, clear_up; /* minutes a session */
+    double layoff_a_month;   /* chance */
     struct points layoff_weeks;
     double pace_share, state_share; /* of the variance of a job's log hours */
-    double kind_share;          /* of the variance of a component's condition that all of its kind share */
-    double check_days;          /* to check a part on arrival */
+    double kind_share; /* of the variance of a component's condition that all of its kind share */
+    double check_days; /* to check a part on arrival */
     double temperature[12];     /* deg C by month in an unheated work place */
     double heated_least;        /* deg C */
     double hours_if_unknown;    /* a week */

@@ -26,7 +26,8 @@ static struct range needs_of(struct build *b, const int *kinds, int n)
 {
     struct range r = {b->out->project.n_needs, 0};
     for (int i = 0; i < n; i++)
-        for (int k = 0; k < b->components_of[kinds[i]].count; k++) add_need(b, b->components_of[kinds[i]].first + k);
+        for (int k = 0; k < b->components_of[kinds[i]].count; k++)
+            add_need(b, b->components_of[kinds[i]].first + k);
     r.count = b->out->project.n_needs - r.first;
     return r;
 }
@@ -47,7 +48,8 @@ static int part_number(struct build *b, int trade_part)
         const struct fact_order *o = &b->facts->orders[i];
         if (o->part != trade_part || o->arrived) continue;
         to->price = (struct spread){0};
-        if (o->due != DAY_NONE) to->lead = (struct spread){fmax(o->due - b->out->first, 1) * WAIT_DAY, 0, 0};
+        if (o->due != DAY_NONE)
+            to->lead = (struct spread){fmax(o->due - b->out->first, 1) * WAIT_DAY, 0, 0};
     }
     b->out->trade_part[p->n_parts] = trade_part;
     return b->part_of[trade_part] = p->n_parts++;
@@ -77,7 +79,8 @@ static struct range buys_of(struct build *b, const struct trade_buy *parts, int 
 
 static bool is_wanted(const struct build *b, const struct trade_job *job)
 {
-    if (!(job->directions >> b->ask->direction & 1) || !fitted_holds(&job->fitted, b->out->answers)) return false;
+    if (!(job->directions >> b->ask->direction & 1) || !fitted_holds(&job->fitted, b->out->answers))
+        return false;
     if (job->n_when == 0) return true;
     for (int i = 0; i < job->n_when; i++)
         if (b->components_of[job->when_components[i]].count > 0) return true;
@@ -92,13 +95,16 @@ static void add_befores(struct build *b, int trade_job, uint8_t *seen)
         int before = job->after[i];
         if (seen[before]) continue;
         seen[before] = 1;
-        if (b->job_of[before] >= 0) add_after(b, b->job_of[before]);
-        else add_befores(b, before, seen);
+        if (b->job_of[before] >= 0)
+            add_after(b, b->job_of[before]);
+        else
+            add_befores(b, before, seen);
     }
 }
 
 /* The odds alone, before any draw, say how likely the job is: the likeliest of its components. */
-static double chance_of(const struct build *b, const struct belief *belief, const struct project_job *job)
+static double chance_of(const struct build *b, const struct belief *belief,
+                        const struct project_job *job)
 {
     const struct project *p = &b->out->project;
     double best = job->needs.count == 0 ? 1 : 0;
@@ -134,9 +140,12 @@ static void make_job(struct build *b, int trade_job, struct pace_log *pace)
     const struct trade_job *job = &b->t->jobs[trade_job];
     struct logged logged = logged_on(b, job->head.id);
     struct spread minutes = spread_of(job->hours, 60);
-    if (logged.finished && logged.minutes > 0) pace_log_add(pace, points_scale(job->hours, 60), logged.minutes);
-    /* Of a job in hand, what is left by its middle figure, and never less than a fifth: the last part is seldom less. */
-    if (!logged.finished) minutes.middle = fmax(minutes.middle - logged.minutes, minutes.middle / 5);
+    if (logged.finished && logged.minutes > 0)
+        pace_log_add(pace, points_scale(job->hours, 60), logged.minutes);
+    /* Of a job in hand, what is left by its middle figure, and never less than a fifth: the last
+     * part is seldom less. */
+    if (!logged.finished)
+        minutes.middle = fmax(minutes.middle - logged.minutes, minutes.middle / 5);
     p->jobs[b->job_of[trade_job]] = (struct project_job){
         .id = job->head.id,
         .stream = text_hash(arena_print(b->a, "job/%s", job->head.id)),
@@ -165,7 +174,8 @@ static void set_order(struct build *b, int gate)
         for (int i = 0; i < b->t->n_jobs; i++) seen[i] = 0;
         job->after.first = p->n_after;
         add_befores(b, b->out->trade_job[j], seen);
-        if (gate >= 0 && j != gate && !job->survey && !seen[b->out->trade_job[gate]]) add_after(b, gate);
+        if (gate >= 0 && j != gate && !job->survey && !seen[b->out->trade_job[gate]])
+            add_after(b, gate);
         job->after.count = p->n_after - job->after.first;
     }
 }
@@ -178,11 +188,13 @@ static struct range ladder_of(struct build *b, const struct trade_setback *setba
     struct range r = {p->n_steps, setback->n_ladder};
     for (int i = 0; i < setback->n_ladder; i++) {
         const struct trade_step *step = &setback->ladder[i];
-        p->steps = arena_grow(b->a, p->steps, (size_t)p->n_steps, &b->steps_capacity, sizeof *p->steps);
-        p->steps[p->n_steps++] = (struct project_step){.works = step->works,
-                                                       .minutes = spread_of(step->hours, 60),
-                                                       .wait = spread_of(step->wait.days, WAIT_DAY),
-                                                       .buys = buys_of(b, step->parts, step->n_parts)};
+        p->steps =
+            arena_grow(b->a, p->steps, (size_t)p->n_steps, &b->steps_capacity, sizeof *p->steps);
+        p->steps[p->n_steps++] =
+            (struct project_step){.works = step->works,
+                                  .minutes = spread_of(step->hours, 60),
+                                  .wait = spread_of(step->wait.days, WAIT_DAY),
+                                  .buys = buys_of(b, step->parts, step->n_parts)};
     }
     return r;
 }
@@ -207,8 +219,12 @@ static void add_setbacks(struct build *b)
             struct project_setback *to = &p->setbacks[p->n_setbacks];
             *to = (struct project_setback){
                 .id = setback->head.id,
-                .stream = text_hash(arena_print(b->a, "setback/%s/%s", setback->head.id, p->jobs[job].id)),
-                .job = job, .needs = needs, .each = at->each, .steps = steps};
+                .stream = text_hash(
+                    arena_print(b->a, "setback/%s/%s", setback->head.id, p->jobs[job].id)),
+                .job = job,
+                .needs = needs,
+                .each = at->each,
+                .steps = steps};
             for (int c = 0; c < COND_COUNT; c++) to->chance[c] = at->chance[c];
             b->out->trade_setback[p->n_setbacks++] = i;
         }
@@ -237,18 +253,23 @@ bool build_jobs(struct build *b, struct fail *f)
     }
     for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j], &pace);
     b->out->belief = b->ask->belief ? *b->ask->belief : belief_of(b->a, p);
-    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(b, &b->out->belief, &p->jobs[j]);
+    for (int j = 0; j < p->n_jobs; j++)
+        p->jobs[j].chance = chance_of(b, &b->out->belief, &p->jobs[j]);
     set_order(b, gate);
     add_setbacks(b);
     p->done = ARENA_ARRAY(b->a, int, direction->n_done);
     for (int i = 0; i < direction->n_done; i++)
-        if (b->job_of[direction->done[i]] >= 0) p->done[p->n_done++] = b->job_of[direction->done[i]];
+        if (b->job_of[direction->done[i]] >= 0)
+            p->done[p->n_done++] = b->job_of[direction->done[i]];
     if (p->n_done == 0)
-        return fail_set(f, FAIL_INPUT, "plan: no job ends the direction '%s' on this vehicle; see fettle trade show %s",
-                        direction->head.id, direction->head.id);
+        return fail_set(
+            f, FAIL_INPUT,
+            "plan: no job ends the direction '%s' on this vehicle; see fettle trade show %s",
+            direction->head.id, direction->head.id);
     p->pace_share = b->figures.pace_share;
     p->state_share = b->figures.state_share;
-    struct normal posterior = pace_posterior((struct pace_shares){p->pace_share, p->state_share}, &pace, 1);
+    struct normal posterior =
+        pace_posterior((struct pace_shares){p->pace_share, p->state_share}, &pace, 1);
     p->pace_mean = posterior.mean;
     p->pace_sd = posterior.sd;
     return true;

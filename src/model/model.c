@@ -10,11 +10,12 @@ static const char *settle_answers(struct build *b)
     for (int i = 0; i < ANSWER_COUNT; i++) {
         b->out->answers[i] = b->facts->answers[i] >= 0 ? b->facts->answers[i] : 0;
         if (b->facts->answers[i] < 0)
-            text_print(&unknown, "%s%s %s", unknown.length > 0 ? ", " : "", answer_name((enum answer)i),
-                       answer_value((enum answer)i, 0));
+            text_print(&unknown, "%s%s %s", unknown.length > 0 ? ", " : "",
+                       answer_name((enum answer)i), answer_value((enum answer)i, 0));
     }
     if (b->facts->standing < 0)
-        text_print(&unknown, "%s%g years standing", unknown.length > 0 ? ", " : "", b->figures.standing_if_unknown);
+        text_print(&unknown, "%s%g years standing", unknown.length > 0 ? ", " : "",
+                   b->figures.standing_if_unknown);
     return unknown.length > 0 ? unknown.s : NULL;
 }
 
@@ -22,17 +23,21 @@ static void note_coverage(struct build *b)
 {
     for (int i = 0; i < b->t->n_coverage; i++) {
         const struct trade_coverage *c = &b->t->coverage[i];
-        if (c->conditional && fitted_holds(&c->fitted, b->out->answers)) build_note(b, "Not covered: %s. %s", c->head.name, c->text);
+        if (c->conditional && fitted_holds(&c->fitted, b->out->answers))
+            build_note(b, "Not covered: %s. %s", c->head.name, c->text);
     }
 }
 
-static void note_loose(struct build *b, const char *what, const char *name, const char *kind, const char *near)
+static void note_loose(struct build *b, const char *what, const char *name, const char *kind,
+                       const char *near)
 {
-    build_note(b, "The %s '%s' is kept, but nothing hangs on it: the trade data knows no such %s%s.", what, name, kind,
-               near ? arena_print(b->a, " (did you mean '%s'?)", near) : "");
+    build_note(b,
+               "The %s '%s' is kept, but nothing hangs on it: the trade data knows no such %s%s.",
+               what, name, kind, near ? arena_print(b->a, " (did you mean '%s'?)", near) : "");
 }
 
-/* Facts are never refused for a name that the trade data does not know, but they move nothing, and that is told. */
+/* Facts are never refused for a name that the trade data does not know, but they move nothing, and
+ * that is told. */
 static void note_loose_facts(struct build *b)
 {
     const struct facts *facts = b->facts;
@@ -80,7 +85,8 @@ static void make_months(struct build *b)
     day_to_civil(b->out->first, &year, &month, &dom);
     int32_t *begins = ARENA_ARRAY(b->a, int32_t, n);
     for (int k = 0; k < n; k++)
-        begins[k] = (day_add_months(day_from_civil(year, month, 1), k) - b->out->first) * MINUTES_A_DAY;
+        begins[k] =
+            (day_add_months(day_from_civil(year, month, 1), k) - b->out->first) * MINUTES_A_DAY;
     p->month = begins;
     p->n_months = n;
 }
@@ -105,17 +111,24 @@ bool build_calendar(struct build *b, struct fail *f)
     b->out->session_of = ARENA_ARRAY(b->a, int, c->n_sessions);
     take_off(b->out, b->ask->taken);
     if (p->n_sessions == 0)
-        return fail_set(f, FAIL_INPUT, "calendar: vehicles of a better rank take every session; change a rank or add a slot");
+        return fail_set(
+            f, FAIL_INPUT,
+            "calendar: vehicles of a better rank take every session; change a rank or add a slot");
     p->kept = b->facts->sessions_kept > 0 ? b->facts->sessions_kept : g->sessions_kept;
     p->layoff_a_month = g->layoff_a_month;
     p->layoff = spread_of(g->layoff_weeks, 7.0 * MINUTES_A_DAY);
     p->check_minutes = g->check_days * MINUTES_A_DAY;
     if (c->hours_assumed)
-        build_note(b, "Hours a week are not known, so %g are taken. Mend with: fettle add workshop hours-a-week=...",
+        build_note(b,
+                   "Hours a week are not known, so %g are taken. Mend with: fettle add workshop "
+                   "hours-a-week=...",
                    g->hours_if_unknown);
     if (c->helper_assumed)
-        build_note(b, "Jobs for two wait for a helper: one is taken to come once a month%s. Mend with: fettle add "
-                      "helper-day ...", b->facts->n_helpers > 0 ? " after the days that were told" : "");
+        build_note(b,
+                   "Jobs for two wait for a helper: one is taken to come once a month%s. Mend "
+                   "with: fettle add "
+                   "helper-day ...",
+                   b->facts->n_helpers > 0 ? " after the days that were told" : "");
     return true;
 }
 
@@ -125,14 +138,15 @@ static bool build_vehicle(struct build *b, struct fail *f)
     const char *unknown = settle_answers(b);
     note_coverage(b); /* what is not covered stands first */
     if (unknown)
-        build_note(b, "Not known, so the usual is taken: %s. Mend with: fettle change vehicle '%s' ...", unknown,
-                   b->facts->name);
+        build_note(
+            b, "Not known, so the usual is taken: %s. Mend with: fettle change vehicle '%s' ...",
+            unknown, b->facts->name);
     build_components(b);
     return true;
 }
 
-bool model_survey(struct arena *a, const struct trade *t, const struct facts *facts, struct model *out,
-                  struct fail *f)
+bool model_survey(struct arena *a, const struct trade *t, const struct facts *facts,
+                  struct model *out, struct fail *f)
 {
     *out = (struct model){.trade = t, .facts = facts, .direction = -1};
     struct build b = {.a = a, .t = t, .facts = facts, .out = out};
@@ -141,18 +155,22 @@ bool model_survey(struct arena *a, const struct trade *t, const struct facts *fa
 
 enum { FIRST_PLANNED = 1800, LAST_PLANNED = 2300 };
 
-bool model_make(struct arena *a, const struct trade *t, const struct facts *facts, const struct model_ask *ask,
-                struct model *out, struct fail *f)
+bool model_make(struct arena *a, const struct trade *t, const struct facts *facts,
+                const struct model_ask *ask, struct model *out, struct fail *f)
 {
     *out = (struct model){.trade = t, .facts = facts, .direction = ask->direction};
     struct build b = {.a = a, .t = t, .facts = facts, .ask = ask, .out = out};
     out->first = facts->start != DAY_NONE && facts->start > ask->today ? facts->start : ask->today;
-    /* Days are known from 1700 to 2399; orders look back from the first one, the calendar reaches ahead of it. */
-    if (out->first < day_from_civil(FIRST_PLANNED, 1, 1) || out->first > day_from_civil(LAST_PLANNED, 12, 31))
-        return fail_set(f, FAIL_INPUT, "plan: its first day must be in the years %d to %d; mend --date or workshop.start",
-                        FIRST_PLANNED, LAST_PLANNED);
-    if (!build_vehicle(&b, f) || !build_money(&b, f) || !build_jobs(&b, f) || !build_calendar(&b, f) ||
-        !build_purse(&b, f))
+    /* Days are known from 1700 to 2399; orders look back from the first one, the calendar reaches
+     * ahead of it. */
+    if (out->first < day_from_civil(FIRST_PLANNED, 1, 1) ||
+        out->first > day_from_civil(LAST_PLANNED, 12, 31))
+        return fail_set(
+            f, FAIL_INPUT,
+            "plan: its first day must be in the years %d to %d; mend --date or workshop.start",
+            FIRST_PLANNED, LAST_PLANNED);
+    if (!build_vehicle(&b, f) || !build_money(&b, f) || !build_jobs(&b, f) ||
+        !build_calendar(&b, f) || !build_purse(&b, f))
         return false;
     note_loose_facts(&b);
     return project_valid(&out->project, *a, f);

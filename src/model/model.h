@@ -1,4 +1,5 @@
-/* model.h - the one place where a vehicle becomes a problem to reckon: facts and trade data -> struct project. */
+/* model.h - the one place where a vehicle becomes a problem to reckon: facts and trade data ->
+ * struct project. */
 #ifndef MODEL_MODEL_H
 #define MODEL_MODEL_H
 
@@ -7,51 +8,55 @@
 #include "model/figures.h"
 #include "reckon/belief.h"
 
-/* What vehicles of a better rank have taken already: by session of the garage's calendar, and of the purse. */
+/* What vehicles of a better rank have taken already: by session of the garage's calendar, and of
+ * the purse. */
 struct taken {
     int n_sessions;
-    int32_t *until;  /* by session: hands-on time is taken up to this moment; 0: none */
-    uint8_t *bays;   /* by session: how many bays are taken */
+    int32_t *until; /* by session: hands-on time is taken up to this moment; 0: none */
+    uint8_t *bays;  /* by session: how many bays are taken */
     int n_orders;
     struct taken_order {
         int32_t when;
         double minor;
-    } *orders;       /* in order of time */
+    } * orders; /* in order of time */
 };
 
 struct model_ask {
     day today;
     int direction;             /* index of trade data */
     const struct taken *taken; /* or NULL */
-    const struct belief *belief; /* of the same vehicle and findings, if it is at hand; NULL: reckoned anew */
-    double more_a_month;       /* minor units more than the purse says: for "what would another 50 win" */
+    const struct belief
+        *belief; /* of the same vehicle and findings, if it is at hand; NULL: reckoned anew */
+    double more_a_month; /* minor units more than the purse says: for "what would another 50 win" */
 };
 
 /* A project, with the way back to the trade data that its numbers came from. */
 struct model {
     struct project project;
-    struct belief belief;      /* what the findings say of the unseen */
+    struct belief belief; /* what the findings say of the unseen */
     const struct trade *trade;
     const struct facts *facts;
     int direction;
-    day first;                 /* day 0 */
+    day first; /* day 0 */
     char currency[4];
     struct calendar calendar;
     int *component_kind, *component_place; /* by component of the project */
-    int *trade_job;            /* by job */
-    int *trade_part;           /* by part */
-    int *trade_setback;        /* by setback */
-    int *session_of;           /* by session: its number in the calendar, before any was taken */
-    const char **notes; int n_notes;       /* what was assumed, and what is not covered: for the top of the plan */
+    int *trade_job;                        /* by job */
+    int *trade_part;                       /* by part */
+    int *trade_setback;                    /* by setback */
+    int *session_of; /* by session: its number in the calendar, before any was taken */
+    const char **notes;
+    int n_notes; /* what was assumed, and what is not covered: for the top of the plan */
     size_t notes_capacity;
     int answers[ANSWER_COUNT]; /* as used: the usual one where it is not known */
 };
 
-/* Components and their odds alone, with the notes on coverage: for a survey, which needs no calendar and no purse. */
-bool model_survey(struct arena *a, const struct trade *t, const struct facts *facts, struct model *out,
-                  struct fail *f);
+/* Components and their odds alone, with the notes on coverage: for a survey, which needs no
+ * calendar and no purse. */
+bool model_survey(struct arena *a, const struct trade *t, const struct facts *facts,
+                  struct model *out, struct fail *f);
 
-bool model_make(struct arena *a, const struct trade *t, const struct facts *facts, const struct model_ask *ask,
-                struct model *out, struct fail *f);
+bool model_make(struct arena *a, const struct trade *t, const struct facts *facts,
+                const struct model_ask *ask, struct model *out, struct fail *f);
 
 #endif

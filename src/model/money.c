@@ -5,7 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* How many units of the garage's currency one unit of `currency` costs: the latest rate typed, either way round. */
+/* How many units of the garage's currency one unit of `currency` costs: the latest rate typed,
+ * either way round. */
 static double rate_of(const struct build *b, const char *currency)
 {
     if (text_is(currency, b->out->currency)) return 1;
@@ -29,7 +30,8 @@ bool build_money(struct build *b, struct fail *f)
     memcpy(b->out->currency, b->facts->currency[0] ? b->facts->currency : shipped, 4);
     int digits = 2;
     if (!currency_digits(b->out->currency, &digits))
-        return fail_set(f, FAIL_INPUT, "workshop.currency: '%s' is not a currency code", b->out->currency);
+        return fail_set(f, FAIL_INPUT, "workshop.currency: '%s' is not a currency code",
+                        b->out->currency);
     double minor = pow(10, digits), level = b->facts->price_level > 0 ? b->facts->price_level : 1;
     b->money_of = ARENA_ARRAY(b->a, double, t->n_parts);
     const char *missing = NULL;
@@ -39,16 +41,22 @@ bool build_money(struct build *b, struct fail *f)
         b->money_of[i] = minor * level * rate;
     }
     if (missing)
-        build_note(b, "Prices are figures in %s taken one for one as %s: no rate is known. Mend with: fettle add rate "
-                      "currency=%s per=%s rate=... date=...", missing, b->out->currency, missing, b->out->currency);
+        build_note(b,
+                   "Prices are figures in %s taken one for one as %s: no rate is known. Mend with: "
+                   "fettle add rate "
+                   "currency=%s per=%s rate=... date=...",
+                   missing, b->out->currency, missing, b->out->currency);
     if (!b->facts->currency[0])
-        build_note(b, "No currency is known, so money is in %s. Mend with: fettle add workshop currency=...",
-                   b->out->currency);
+        build_note(
+            b,
+            "No currency is known, so money is in %s. Mend with: fettle add workshop currency=...",
+            b->out->currency);
     return true;
 }
 
-/* A month's first day brings the month's sum; the day in hand is there from the start. What vehicles of a better rank
- * will order is taken off first: what is left at a moment is the least that is left from then on. */
+/* A month's first day brings the month's sum; the day in hand is there from the start. What
+ * vehicles of a better rank will order is taken off first: what is left at a moment is the least
+ * that is left from then on. */
 bool build_purse(struct build *b, struct fail *f)
 {
     const struct facts *facts = b->facts;
@@ -56,10 +64,12 @@ bool build_purse(struct build *b, struct fail *f)
     bool told = facts->purse && (facts->a_month >= 0 || facts->in_hand >= 0 || facts->ceiling >= 0);
     if (!told) {
         purse->open = true;
-        build_note(b, "No money was told, so nothing waits for it. Mend with: fettle add purse a-month=... ceiling=...");
+        build_note(b, "No money was told, so nothing waits for it. Mend with: fettle add purse "
+                      "a-month=... ceiling=...");
         return true;
     }
-    double a_month = facts->a_month >= 0 ? facts->a_month + b->ask->more_a_month : b->ask->more_a_month;
+    double a_month =
+        facts->a_month >= 0 ? facts->a_month + b->ask->more_a_month : b->ask->more_a_month;
     /* Not told what is in hand: this month's money is. */
     double in_hand = facts->in_hand >= 0 ? facts->in_hand : fmax(facts->a_month, 0);
     if (facts->a_month < 0 && facts->in_hand < 0) { /* a ceiling alone: all of it is there */
@@ -68,13 +78,18 @@ bool build_purse(struct build *b, struct fail *f)
     purse->ceiling = facts->ceiling >= 0 ? facts->ceiling : INFINITY;
     purse->reserve = facts->reserve >= 0 ? facts->reserve : 0;
     if (a_month <= 0 && in_hand <= purse->reserve)
-        return fail_set(f, FAIL_INPUT, "purse: it holds nothing beyond its reserve and gets nothing; say what there is "
-                                       "with: fettle add purse a-month=... in-hand=...");
+        return fail_set(
+            f, FAIL_INPUT,
+            "purse: it holds nothing beyond its reserve and gets nothing; say what there is "
+            "with: fettle add purse a-month=... in-hand=...");
     if (purse->ceiling <= 0)
-        return fail_set(f, FAIL_INPUT, "purse.ceiling: nothing may be spent; say more with: fettle add purse ceiling=...");
+        return fail_set(
+            f, FAIL_INPUT,
+            "purse.ceiling: nothing may be spent; say more with: fettle add purse ceiling=...");
     int months = b->out->project.n_months - 1;
     const int32_t *payday = b->out->project.month + 1;
-    double *left = ARENA_ARRAY(b->a, double, months + 1); /* cash after payday k-1, all earlier orders paid */
+    double *left =
+        ARENA_ARRAY(b->a, double, months + 1); /* cash after payday k-1, all earlier orders paid */
     double *pay = ARENA_ARRAY(b->a, double, months);
     const struct taken *taken = b->ask->taken;
     int at = 0;

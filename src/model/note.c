@@ -1,4 +1,5 @@
-/* note.c - what was assumed, and what is not covered: lines for the top of a plan, each said once. */
+/* note.c - what was assumed, and what is not covered: lines for the top of a plan, each said once.
+ */
 #include "model/build.h"
 
 #include <assert.h>

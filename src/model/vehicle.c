@@ -9,19 +9,21 @@
 /* The odds of trade data are given at this many years standing. */
 static const double YEARS_AT = 25;
 
-/* What an answer says of components that nobody has looked at (practice): taken as inferred, and any finding wins. */
+/* What an answer says of components that nobody has looked at (practice): taken as inferred, and
+ * any finding wins. */
 static const struct {
     int answer; /* 0 turns, 1 rolls, 2 stops */
     enum tri said;
     const char *component;
     enum condition condition;
 } told[] = {
-    {0, TRI_NO, "cylinder-bore", COND_FAILED}, {0, TRI_YES, "cylinder-bore", COND_WORN},
-    {1, TRI_NO, "brake-drum", COND_FAILED},    {1, TRI_NO, "front-brake-drum", COND_FAILED},
+    {0, TRI_NO, "cylinder-bore", COND_FAILED},   {0, TRI_YES, "cylinder-bore", COND_WORN},
+    {1, TRI_NO, "brake-drum", COND_FAILED},      {1, TRI_NO, "front-brake-drum", COND_FAILED},
     {2, TRI_NO, "master-cylinder", COND_FAILED},
 };
 
-static void cuts_of(const struct build *b, const struct trade_component *c, double cut[COND_COUNT - 1])
+static void cuts_of(const struct build *b, const struct trade_component *c,
+                    double cut[COND_COUNT - 1])
 {
     const struct ageing *age = &b->t->ageing[c->ages];
     double years = b->facts->standing >= 0 ? b->facts->standing : b->figures.standing_if_unknown;
@@ -40,7 +42,8 @@ static enum condition found(const struct build *b, int kind, int place)
     if (c != COND_UNSEEN) return c;
     const enum tri said[] = {b->facts->turns, b->facts->rolls, b->facts->stops};
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++)
-        if (said[told[i].answer] == told[i].said && text_is(b->t->components[kind].head.id, told[i].component))
+        if (said[told[i].answer] == told[i].said &&
+            text_is(b->t->components[kind].head.id, told[i].component))
             return told[i].condition;
     return COND_UNSEEN;
 }
@@ -69,8 +72,9 @@ void build_components(struct build *b)
             if (seen == COND_NOT_FITTED) continue;
             struct project_component *pc = &p->components[p->n_components];
             *pc = (struct project_component){
-                .id = c->n_places > 1 ? arena_print(b->a, "%s@%s", c->head.id, t->places[c->places[i]].head.id)
-                                      : c->head.id,
+                .id = c->n_places > 1
+                          ? arena_print(b->a, "%s@%s", c->head.id, t->places[c->places[i]].head.id)
+                          : c->head.id,
                 .kind = k,
                 .state = state,
                 .kind_share = fmin(b->figures.kind_share, 0.95 - state),

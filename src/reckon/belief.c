@@ -69,7 +69,8 @@ struct kind_members {
     int known, all, first; /* first: a known one */
 };
 
-/* Likelihood of the findings of one kind for each state; where siblings are unseen, also K's posterior. */
+/* Likelihood of the findings of one kind for each state; where siblings are unseen, also K's
+ * posterior. */
 static void kind_likelihood(struct arena *a, const struct project *p, int kind,
                             struct kind_members members, double like[BELIEF_STATES], float **table)
 {
@@ -121,12 +122,12 @@ struct belief belief_of(struct arena *a, const struct project *p)
         const struct project_component *pc = &p->components[i];
         if (pc->known >= 0) continue;
         bool alone = members[pc->kind].all == 1;
-        b.unseen[b.n_unseen++] = (struct belief_unseen){
-            .component = i,
-            .alone = alone,
-            .state = sqrt(pc->state),
-            .kind = alone ? 0 : sqrt(pc->kind_share),
-            .own = alone ? sqrt(1 - pc->state) : own_spread(pc)};
+        b.unseen[b.n_unseen++] =
+            (struct belief_unseen){.component = i,
+                                   .alone = alone,
+                                   .state = sqrt(pc->state),
+                                   .kind = alone ? 0 : sqrt(pc->kind_share),
+                                   .own = alone ? sqrt(1 - pc->state) : own_spread(pc)};
     }
     double log_weight[BELIEF_STATES];
     for (int s = 0; s < BELIEF_STATES; s++) log_weight[s] = -0.5 * grid_state(s) * grid_state(s);
@@ -135,9 +136,9 @@ struct belief belief_of(struct arena *a, const struct project *p)
         double like[BELIEF_STATES], best = 0;
         kind_likelihood(a, p, kind, members[kind], like, &b.kind_sum[kind]);
         for (int s = 0; s < BELIEF_STATES; s++) best = like[s] > best ? like[s] : best;
-        if (best <= 0) continue; /* a finding that its odds call impossible is kept, and tells nothing more */
-        for (int s = 0; s < BELIEF_STATES; s++)
-            log_weight[s] += log(fmax(like[s] / best, 1e-300));
+        if (best <= 0)
+            continue; /* a finding that its odds call impossible is kept, and tells nothing more */
+        for (int s = 0; s < BELIEF_STATES; s++) log_weight[s] += log(fmax(like[s] / best, 1e-300));
         b.informed = true;
     }
     double top = -INFINITY, total = 0, sum = 0;
@@ -156,8 +157,10 @@ double belief_state(const struct belief *b, double u)
     int low = 0, high = BELIEF_STATES - 1;
     while (low < high) {
         int middle = (low + high) / 2;
-        if (b->state_sum[middle] < u) low = middle + 1;
-        else high = middle;
+        if (b->state_sum[middle] < u)
+            low = middle + 1;
+        else
+            high = middle;
     }
     double inside = (u - (b->state_sum[low] - b->state_weight[low])) / b->state_weight[low];
     return grid_state(low) + STATE_STEP * (fmin(fmax(inside, 0), 1) - 0.5);
@@ -177,8 +180,10 @@ double belief_kind(const struct belief *b, int kind, double state, double u)
     int low = 0, high = BELIEF_KINDS - 1;
     while (low < high) {
         int middle = (low + high) / 2;
-        if ((double)sums[middle] < u) low = middle + 1;
-        else high = middle;
+        if ((double)sums[middle] < u)
+            low = middle + 1;
+        else
+            high = middle;
     }
     double before = low > 0 ? (double)sums[low - 1] : 0;
     double inside = (u - before) / fmax((double)sums[low] - before, 1e-12);
@@ -208,8 +213,8 @@ void belief_odds(const struct belief *b, const struct project *p, int component,
             double wk = w * (double)(row[k] - (k > 0 ? row[k - 1] : 0));
             if (wk < 1e-9) continue;
             for (int c = 0; c < COND_COUNT; c++)
-                odds[c] += wk * cell(pc, c, centre + sqrt(pc->kind_share) * grid_kind(k),
-                                     own_spread(pc));
+                odds[c] +=
+                    wk * cell(pc, c, centre + sqrt(pc->kind_share) * grid_kind(k), own_spread(pc));
         }
     }
     double total = 0;

@@ -18,8 +18,8 @@ static int hands_at(const struct schedule *s, int session, int32_t t)
     return hands;
 }
 
-static bool stints_in_sessions(const struct project *p, const struct drawn *d, const struct schedule *s,
-                               struct fail *f)
+static bool stints_in_sessions(const struct project *p, const struct drawn *d,
+                               const struct schedule *s, struct fail *f)
 {
     for (int i = 0; i < s->n_stints; i++) {
         const struct stint *x = &s->stints[i];
@@ -30,23 +30,25 @@ static bool stints_in_sessions(const struct project *p, const struct drawn *d, c
         int32_t limit = at->end;
         if (job->unbroken && !x->again)
             limit = x->session + 1 < p->n_sessions ? p->sessions[x->session + 1].start : NEVER;
-        if (!d->kept[x->session]) return breach(f, p, x->job, "is worked on in a session that is missed");
+        if (!d->kept[x->session])
+            return breach(f, p, x->job, "is worked on in a session that is missed");
         if (!d->applies[x->job]) return breach(f, p, x->job, "is worked on but not needed");
         if (x->from < at->start || x->from >= at->end || x->to > limit || x->to <= x->from)
             return breach(f, p, x->job, "is worked on outside its session");
         if (x->hands != job->hands) return breach(f, p, x->job, "has the wrong number of hands");
         if (job->bay && !at->bay) return breach(f, p, x->job, "needs the bay, which is taken");
         if (at->degrees < job->warm) return breach(f, p, x->job, "is done too cold");
-        if (hands_at(s, x->session, x->from) > at->hands) return breach(f, p, x->job, "takes a hand too many");
+        if (hands_at(s, x->session, x->from) > at->hands)
+            return breach(f, p, x->job, "takes a hand too many");
     }
     return true;
 }
 
 struct tally {
-    int32_t work, again_work;    /* minutes done */
-    int32_t first, end;          /* of its own work */
+    int32_t work, again_work; /* minutes done */
+    int32_t first, end;       /* of its own work */
     int32_t again_first, last;
-    int stints, session;         /* of its own work; the session of the first */
+    int stints, session; /* of its own work; the session of the first */
     int32_t arrives, again_arrives;
     bool ordered, again_ordered;
 };
@@ -63,7 +65,8 @@ static bool work_is_whole(const struct project *p, const struct drawn *d, const 
             if (t->again_work == 0) t->again_first = x->from;
             t->again_work += x->to - x->from;
         } else {
-            if (t->again_work > 0) return breach(f, p, x->job, "goes back to its own work after its setback");
+            if (t->again_work > 0)
+                return breach(f, p, x->job, "goes back to its own work after its setback");
             if (t->work == 0) t->first = x->from, t->session = x->session;
             t->work += x->to - x->from;
             t->end = x->to;
@@ -89,8 +92,8 @@ static bool work_is_whole(const struct project *p, const struct drawn *d, const 
     return true;
 }
 
-static bool nothing_too_early(const struct project *p, const struct drawn *d, const struct schedule *s,
-                              const struct tally *tally, struct fail *f)
+static bool nothing_too_early(const struct project *p, const struct drawn *d,
+                              const struct schedule *s, const struct tally *tally, struct fail *f)
 {
     for (int j = 0; j < p->n_jobs; j++) {
         if (s->start[j] == NEVER) continue;
@@ -106,14 +109,15 @@ static bool nothing_too_early(const struct project *p, const struct drawn *d, co
         if (tally[j].again_work == 0) continue;
         if (tally[j].again_first < tally[j].end + d->again_wait[j])
             return breach(f, p, j, "goes on before its setback's wait is over");
-        if (d->again_lead[j] >= 0 && (!tally[j].again_ordered || tally[j].again_first < tally[j].again_arrives))
+        if (d->again_lead[j] >= 0 &&
+            (!tally[j].again_ordered || tally[j].again_first < tally[j].again_arrives))
             return breach(f, p, j, "goes on before its setback's parts are here");
     }
     return true;
 }
 
-static bool orders_are_known(const struct project *p, const struct drawn *d, const struct schedule *s,
-                             struct tally *tally, struct fail *f)
+static bool orders_are_known(const struct project *p, const struct drawn *d,
+                             const struct schedule *s, struct tally *tally, struct fail *f)
 {
     int gate = -1;
     for (int j = 0; j < p->n_jobs; j++)
@@ -122,16 +126,21 @@ static bool orders_are_known(const struct project *p, const struct drawn *d, con
         const struct order_placed *o = &s->orders[i];
         struct tally *t = &tally[o->job];
         int32_t lead = o->again ? d->again_lead[o->job] : d->lead[o->job];
-        if (o->again ? t->again_ordered : t->ordered) return breach(f, p, o->job, "has its parts ordered twice");
-        if (lead < 0 || o->arrives != o->ordered + lead) return breach(f, p, o->job, "has parts that come too soon");
+        if (o->again ? t->again_ordered : t->ordered)
+            return breach(f, p, o->job, "has its parts ordered twice");
+        if (lead < 0 || o->arrives != o->ordered + lead)
+            return breach(f, p, o->job, "has parts that come too soon");
         if (fabs(o->price - (o->again ? d->again_price[o->job] : d->price[o->job])) > 1e-6)
             return breach(f, p, o->job, "has parts at another price");
-        if (o->again && o->ordered < t->end) return breach(f, p, o->job, "orders for a setback before it happens");
+        if (o->again && o->ordered < t->end)
+            return breach(f, p, o->job, "orders for a setback before it happens");
         if (!o->again && gate >= 0 && !p->jobs[o->job].survey &&
             (s->finish[gate] == NEVER || o->ordered < s->finish[gate]))
             return breach(f, p, o->job, "has parts ordered before the decision");
-        if (o->again) t->again_ordered = true, t->again_arrives = o->arrives;
-        else t->ordered = true, t->arrives = o->arrives;
+        if (o->again)
+            t->again_ordered = true, t->again_arrives = o->arrives;
+        else
+            t->ordered = true, t->arrives = o->arrives;
     }
     return true;
 }
@@ -144,9 +153,11 @@ static bool purse_holds(const struct project *p, const struct schedule *s, struc
         for (int k = 0; k < p->purse.n_paydays && p->purse.payday[k] <= s->orders[i].ordered; k++)
             cash += p->purse.pay[k];
         for (int k = 0; k < s->n_orders; k++)
-            if (s->orders[k].ordered < s->orders[i].ordered || (s->orders[k].ordered == s->orders[i].ordered && k <= i))
+            if (s->orders[k].ordered < s->orders[i].ordered ||
+                (s->orders[k].ordered == s->orders[i].ordered && k <= i))
                 spent += s->orders[k].price;
-        if (spent > p->purse.ceiling + 1e-6) return breach(f, p, s->orders[i].job, "is ordered beyond the ceiling");
+        if (spent > p->purse.ceiling + 1e-6)
+            return breach(f, p, s->orders[i].job, "is ordered beyond the ceiling");
         if (cash - spent < p->purse.reserve - 1e-6)
             return breach(f, p, s->orders[i].job, "is ordered without the money for it");
     }

@@ -3,7 +3,7 @@
 #include <string.h>
 
 struct desk {
-    int32_t *ready;     /* by rank: when all that it waits for is there, as far as known */
+    int32_t *ready; /* by rank: when all that it waits for is there, as far as known */
     int *before_left;
     uint8_t *parts_due; /* 1: parts not ordered yet; again: 2 */
     int32_t *todo;      /* minutes left of the present phase */
@@ -12,8 +12,9 @@ struct desk {
     uint8_t *why;
     uint64_t *is_ready; /* bit set */
     uint8_t *is_begun;
-    int *begun, n_begun;     /* interrupted by the end of a session, by rank */
-    int64_t *heap; int n_heap; /* time << 16 | rank */
+    int *begun, n_begun; /* interrupted by the end of a session, by rank */
+    int64_t *heap;
+    int n_heap;                          /* time << 16 | rank */
     int *urgent, first_urgent, n_urgent; /* ranks whose setback parts are to be ordered */
     int next_survey, next_later, next_payday;
     double cash, spent;
@@ -21,7 +22,8 @@ struct desk {
     int *stack;
     int *running, n_running;
     int32_t *begun_at;
-    int last_done; int32_t last_time;
+    int last_done;
+    int32_t last_time;
     int left_to_do; /* of project.done */
     uint8_t *is_done_mark;
 };
@@ -108,7 +110,8 @@ static void release_if_known(struct act *x, int r)
     if (k->before_left[r] == 0 && !k->parts_due[r]) heap_push(k, k->ready[r], r);
 }
 
-/* Job r is done at `time`: what comes after may become ready; a job that is not needed passes straight through. */
+/* Job r is done at `time`: what comes after may become ready; a job that is not needed passes
+ * straight through. */
 static void done(struct act *x, int r, int32_t time)
 {
     const struct dispatch *d = x->d;
@@ -122,12 +125,15 @@ static void done(struct act *x, int r, int32_t time)
         if (k->is_done_mark[at]) k->left_to_do--;
         int32_t free = x->out->finish[job] + x->drawn->wait[job];
         enum hold why = x->drawn->wait[job] > 0 ? HOLD_WAIT : HOLD_BEFORE;
-        /* A job that passed through hands its own cause on, so that the chain leads to real work. */
+        /* A job that passed through hands its own cause on, so that the chain leads to real work.
+         */
         bool passed = !x->drawn->applies[job];
         for (int i = 0; i < d->next[at].count; i++) {
             int r2 = d->nexts[d->next[at].first + i];
-            if (passed) made_ready(k, r2, free, k->cause[at], (enum hold)k->why[at]);
-            else made_ready(k, r2, free, at, why);
+            if (passed)
+                made_ready(k, r2, free, k->cause[at], (enum hold)k->why[at]);
+            else
+                made_ready(k, r2, free, at, why);
             if (--k->before_left[r2] > 0) continue;
             int job2 = d->job[r2];
             if (x->drawn->applies[job2]) {
@@ -154,11 +160,16 @@ static bool order(struct act *x, int r, bool again, int32_t time)
     k->spent += price;
     int32_t arrives = time + (again ? x->drawn->again_lead[job] : x->drawn->lead[job]);
     if (x->out->orders)
-        x->out->orders[x->out->n_orders++] = (struct order_placed){job, again, time, arrives, price};
-    bool late = time > (k->gate_open && x->d->gate >= 0 ? x->out->finish[x->d->job[x->d->gate]] : 0);
+        x->out->orders[x->out->n_orders++] =
+            (struct order_placed){job, again, time, arrives, price};
+    bool late =
+        time > (k->gate_open && x->d->gate >= 0 ? x->out->finish[x->d->job[x->d->gate]] : 0);
     k->parts_due[r] = 0;
-    if (again) k->ready[r] = later_of(k->ready[r], arrives); /* what held its start stays as it was */
-    else made_ready(k, r, arrives, k->gate_open && x->d->gate >= 0 ? x->d->gate : -1, late ? HOLD_MONEY : HOLD_PARTS);
+    if (again)
+        k->ready[r] = later_of(k->ready[r], arrives); /* what held its start stays as it was */
+    else
+        made_ready(k, r, arrives, k->gate_open && x->d->gate >= 0 ? x->d->gate : -1,
+                   late ? HOLD_MONEY : HOLD_PARTS);
     release_if_known(x, r);
     return true;
 }
@@ -271,7 +282,8 @@ static void start_run(struct act *x)
         x->out->start[job] = x->out->finish[job] = NEVER;
     }
     place_orders(x, 0);
-    /* Jobs with nothing before them; done() below may release others, which then have before_left 0 themselves. */
+    /* Jobs with nothing before them; done() below may release others, which then have before_left 0
+     * themselves. */
     for (int r = 0; r < d->n; r++) {
         if (d->n_before[r] > 0) continue;
         int job = d->job[r];
@@ -311,18 +323,22 @@ static void begin(struct act *x, int r, int32_t t, int *free)
     *free -= x->d->hands[r];
 }
 
-/* Starts what fits of the begun jobs and then of the ready ones; `rare_only`: those that fit few moments. */
-static void begin_some(struct act *x, const struct project_session *s, int32_t t, int *free, bool rare_only)
+/* Starts what fits of the begun jobs and then of the ready ones; `rare_only`: those that fit few
+ * moments. */
+static void begin_some(struct act *x, const struct project_session *s, int32_t t, int *free,
+                       bool rare_only)
 {
     struct desk *k = x->k;
     int kept = 0;
     for (int i = 0; i < k->n_begun; i++) {
         int r = k->begun[i];
-        if ((!rare_only || is_in(x->d->rare, r)) && fits(x, r, s, *free, t)) begin(x, r, t, free);
-        else k->begun[kept++] = r;
+        if ((!rare_only || is_in(x->d->rare, r)) && fits(x, r, s, *free, t))
+            begin(x, r, t, free);
+        else
+            k->begun[kept++] = r;
     }
     k->n_begun = kept;
-    for (int w = 0; w < x->d->words && *free > 0; w++) {
+    for (int w = 0; w<x->d->words && * free> 0; w++) {
         uint64_t bits = k->is_ready[w] & (rare_only ? x->d->rare[w] : ~(uint64_t)0);
         while (bits && *free > 0) {
             int r = w * 64 + __builtin_ctzll(bits);
@@ -369,7 +385,8 @@ static void end_finished(struct act *x, int session, int32_t t, int *free)
     }
 }
 
-/* Unbroken work that overran is finished tonight, if the next session leaves room for it; the rest is put down. */
+/* Unbroken work that overran is finished tonight, if the next session leaves room for it; the rest
+ * is put down. */
 static void close_session(struct act *x, int session, int32_t next_start)
 {
     struct desk *k = x->k;
@@ -410,8 +427,9 @@ static void work_session(struct act *x, int session)
     int free = s->hands;
     for (;;) {
         pass_time(x, t);
-        /* A helper or a long session is rare: jobs that need one come first, even before a begun one. Otherwise begun work
-         * takes up every session's start, and they wait until nothing else is left to do. */
+        /* A helper or a long session is rare: jobs that need one come first, even before a begun
+         * one. Otherwise begun work takes up every session's start, and they wait until nothing
+         * else is left to do. */
         if (free >= 1) begin_some(x, s, t, &free, true);
         if (free >= 1) begin_some(x, s, t, &free, false);
         int32_t next = s->end;
@@ -470,7 +488,8 @@ struct outcome dispatch_run(const struct dispatch *d, struct desk *desk, const s
         if (nothing_ready(&x)) {
             stuck = heap_time(desk) == NEVER && next_payday(&x) == NEVER;
             if (stuck) continue;
-            if (heap_time(desk) >= p->sessions[s].end && next_payday(&x) >= p->sessions[s].end) continue;
+            if (heap_time(desk) >= p->sessions[s].end && next_payday(&x) >= p->sessions[s].end)
+                continue;
         }
         work_session(&x, s);
     }

@@ -1,23 +1,26 @@
-/* dispatch_inside.h - shared by dispatch.c and dispatch_prepare.c: a project made ready. Not for others. */
+/* dispatch_inside.h - shared by dispatch.c and dispatch_prepare.c: a project made ready. Not for
+ * others. */
 #ifndef RECKON_DISPATCH_INSIDE_H
 #define RECKON_DISPATCH_INSIDE_H
 
 #include "reckon/dispatch.h"
 
-/* Jobs are numbered by rank in here: 0 is the most urgent, so that a set of jobs is a bit set whose first bit is
- * the job to take. */
+/* Jobs are numbered by rank in here: 0 is the most urgent, so that a set of jobs is a bit set whose
+ * first bit is the job to take. */
 struct dispatch {
     const struct project *p;
     int n, words;
-    int *job;          /* rank -> job */
-    int *rank;         /* job -> rank */
-    int *n_before;     /* jobs before it */
+    int *job;           /* rank -> job */
+    int *rank;          /* job -> rank */
+    int *n_before;      /* jobs before it */
     struct range *next; /* into nexts: ranks that come after it */
     int *nexts;
     int *hands;
-    int32_t **room;     /* by rank: NULL, or for unbroken jobs by session: minutes that must be left to begin it */
+    int32_t **room; /* by rank: NULL, or for unbroken jobs by session: minutes that must be left to
+                       begin it */
     uint8_t *bay, *unbroken;
-    uint64_t *rare;     /* bit set: fits few moments: needs two, or is unbroken and too long for the shortest session */
+    uint64_t *rare; /* bit set: fits few moments: needs two, or is unbroken and too long for the
+                       shortest session */
     double *warm;
     int *survey, n_survey; /* ranks whose parts are ordered on day 0 */
     int *later, n_later;   /* and when the gate is done */

@@ -16,7 +16,8 @@ struct spread spread_of(struct points p, double scale)
     const double z90 = 1.2815515655446004; /* the 90 % point of the standard normal */
     assert(points_valid(p));
     if (p.middle <= 0) return (struct spread){0};
-    return (struct spread){p.middle * scale, log(p.middle / p.low) / z90, log(p.high / p.middle) / z90};
+    return (struct spread){p.middle * scale, log(p.middle / p.low) / z90,
+                           log(p.high / p.middle) / z90};
 }
 
 static bool is_exact(const struct spread *s)
@@ -79,7 +80,8 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
             kind_factor = belief_kind(b, kind, out->state, random_unit(w.word[0]));
         }
         struct philox w = random_words(seed, pc->stream, run, 0);
-        double z = unseen->state * out->state + unseen->kind * kind_factor + unseen->own * random_normal(w.word[0]);
+        double z = unseen->state * out->state + unseen->kind * kind_factor +
+                   unseen->own * random_normal(w.word[0]);
         out->condition[unseen->component] = (uint8_t)condition_of(pc->cut, z);
     }
 }
@@ -95,8 +97,9 @@ static double draw_shared(const struct shares *s, const struct drawn *d, uint32_
 }
 
 /* Leads and prices of a list of parts: the longest lead, and the sum. */
-static void draw_buys(const struct project *p, struct range buys, double share, uint64_t seed, uint32_t run,
-                      uint64_t stream, int32_t *lead, double *price, int32_t *buy_lead)
+static void draw_buys(const struct project *p, struct range buys, double share, uint64_t seed,
+                      uint32_t run, uint64_t stream, int32_t *lead, double *price,
+                      int32_t *buy_lead)
 {
     for (int i = 0; i < buys.count; i++) {
         const struct project_buy *buy = &p->buys[buys.first + i];
@@ -107,7 +110,8 @@ static void draw_buys(const struct project *p, struct range buys, double share, 
         double each = draw_own(&part->price, w.word[1]);
         if (buy_lead) buy_lead[buys.first + i] = days;
         if (days > *lead) *lead = days;
-        /* Whole pieces; less than one is a part of a bottle, or of the cases in which it is wanted. */
+        /* Whole pieces; less than one is a part of a bottle, or of the cases in which it is wanted.
+         */
         *price += each * (buy->count < 1 ? buy->count : fmax(1, ceil(buy->count * share - 1e-9)));
     }
 }
@@ -141,19 +145,22 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, stru
         out->minutes[j] = (int32_t)fmax(1, floor(minutes + 0.5));
         out->wait[j] = (int32_t)draw_own(&job->wait, w.word[1]);
         if (!job->parts_here)
-            draw_buys(p, job->buys, share, seed, run, 0, &out->lead[j], &out->price[j], out->buy_lead);
+            draw_buys(p, job->buys, share, seed, run, 0, &out->lead[j], &out->price[j],
+                      out->buy_lead);
     }
 }
 
 /* Climbs the ladder until a step cures. */
-static void draw_ladder(const struct project *p, const struct project_setback *setback, uint64_t stream,
-                        uint64_t seed, uint32_t run, const struct shares *shares, struct drawn *out)
+static void draw_ladder(const struct project *p, const struct project_setback *setback,
+                        uint64_t stream, uint64_t seed, uint32_t run, const struct shares *shares,
+                        struct drawn *out)
 {
     int j = setback->job;
     for (int i = 0; i < setback->steps.count; i++) {
         const struct project_step *step = &p->steps[setback->steps.first + i];
         struct philox w = random_words(seed, stream, run, (uint32_t)i + 1);
-        out->again_minutes[j] += (int32_t)spread_draw(&step->minutes, draw_shared(shares, out, w.word[0]));
+        out->again_minutes[j] +=
+            (int32_t)spread_draw(&step->minutes, draw_shared(shares, out, w.word[0]));
         out->again_wait[j] += (int32_t)draw_own(&step->wait, w.word[1]);
         draw_buys(p, step->buys, 1, seed, run, stream, &out->again_lead[j], &out->again_price[j],
                   out->buy_lead);
@@ -189,7 +196,8 @@ static void draw_setback(const struct project *p, int index, uint64_t seed, uint
 void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
 {
     const int n = out->n_kept;
-    /* There are more sessions than anything else to draw, and 16 bits say well enough whether one is kept. */
+    /* There are more sessions than anything else to draw, and 16 bits say well enough whether one
+     * is kept. */
     const uint32_t kept = (uint32_t)(p->kept * 65536 + 0.5);
     for (int s = 0; s < n; s += 8) {
         struct philox w = random_words(seed, STREAM_SESSIONS, run, (uint32_t)s / 8);
@@ -212,8 +220,8 @@ void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct 
     }
 }
 
-double draw_run(const struct project *p, const struct belief *b, uint64_t seed, uint32_t run, int without,
-                struct drawn *out, double *work)
+double draw_run(const struct project *p, const struct belief *b, uint64_t seed, uint32_t run,
+                int without, struct drawn *out, double *work)
 {
     struct philox w = random_words(seed, STREAM_FACTORS, run, 0);
     out->state = belief_state(b, random_unit(w.word[0]));
@@ -224,7 +232,8 @@ double draw_run(const struct project *p, const struct belief *b, uint64_t seed, 
                                   sqrt(1 - p->pace_share - p->state_share)};
     memset(out->fired, 0, (size_t)p->n_setbacks);
     for (int i = 0; i < p->n_setbacks; i++)
-        if (i != without && out->applies[p->setbacks[i].job]) draw_setback(p, i, seed, run, &shares, out);
+        if (i != without && out->applies[p->setbacks[i].job])
+            draw_setback(p, i, seed, run, &shares, out);
     draw_sessions(p, seed, run, out);
     double money = 0;
     *work = 0;

@@ -42,7 +42,8 @@ static void note_order_by(const struct crew *c, struct bench_top *t, int run)
             if (by < t->part_by[p->buys[i].part]) t->part_by[p->buys[i].part] = by;
         }
     }
-    for (int i = 0; i < p->n_parts; i++) out->order_by[(size_t)i * (size_t)out->runs + (size_t)run] = t->part_by[i];
+    for (int i = 0; i < p->n_parts; i++)
+        out->order_by[(size_t)i * (size_t)out->runs + (size_t)run] = t->part_by[i];
 }
 
 static void note_detail(const struct crew *c, struct bench_top *t, int run)
@@ -75,17 +76,19 @@ static void work_runs(void *context, size_t from, size_t to, int worker)
     struct bench_top *t = &c->tops[worker];
     struct forecast *out = c->out;
     for (size_t run = from; run < to; run++) {
-        out->cost[run] = draw_run(c->p, c->b, c->ask->seed, (uint32_t)run, c->ask->without, &t->drawn,
-                                  &out->work[run]);
+        out->cost[run] = draw_run(c->p, c->b, c->ask->seed, (uint32_t)run, c->ask->without,
+                                  &t->drawn, &out->work[run]);
         struct outcome o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
         if (o.more) {
             t->drawn.n_kept = c->p->n_sessions;
             draw_sessions(c->p, c->ask->seed, (uint32_t)run, &t->drawn);
             o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
         }
-        /* As many sessions as the longest run so far wanted, and some; a wrong guess costs time, not truth. */
+        /* As many sessions as the longest run so far wanted, and some; a wrong guess costs time,
+         * not truth. */
         if (o.sessions > t->sessions) t->sessions = o.sessions;
-        t->drawn.n_kept = t->sessions + SPARE < c->p->n_sessions ? t->sessions + SPARE : c->p->n_sessions;
+        t->drawn.n_kept =
+            t->sessions + SPARE < c->p->n_sessions ? t->sessions + SPARE : c->p->n_sessions;
         out->finish[run] = o.finish;
         out->out_of_money[run] = o.out_of_money;
         for (int h = 0; h < HOLD_COUNT; h++) out->hang[h][run] = (float)o.hang[h];
@@ -119,7 +122,7 @@ struct forecast forecast_run(struct arena *a, const struct project *p, const str
         out.held = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_jobs);
         out.order_by = ARENA_ARRAY(a, int32_t, runs * (size_t)p->n_parts);
         out.fired = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_setbacks);
-        out.month = ARENA_ARRAY(a, float, runs * FORECAST_MONTHS);
+        out.month = ARENA_ARRAY(a, float, runs *FORECAST_MONTHS);
     }
     int threads = ask->threads > 0 ? ask->threads : parallel_processors();
     struct crew crew = {.p = p, .b = b, .d = d, .ask = ask, .out = &out};

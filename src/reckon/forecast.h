@@ -1,7 +1,8 @@
 /* forecast.h - many runs of a project, kept as columns by run.
  *
- * The same seed gives the same bytes for any number of threads. Nothing is summarised here: quantiles and shares are
- * taken from the columns by whoever shows them, so that all answers come from the same draws. */
+ * The same seed gives the same bytes for any number of threads. Nothing is summarised here:
+ * quantiles and shares are taken from the columns by whoever shows them, so that all answers come
+ * from the same draws. */
 #ifndef RECKON_FORECAST_H
 #define RECKON_FORECAST_H
 
@@ -24,19 +25,20 @@ enum { FORECAST_MONTHS = 72 }; /* later months count as the last */
 /* Columns have one value a run; those by job, part, component are [index * runs + run]. */
 struct forecast {
     int runs;
-    int32_t *finish;       /* moment, or NEVER */
-    double *cost;          /* of all that the run needs, minor units */
-    double *work;          /* hands-on minutes */
+    int32_t *finish; /* moment, or NEVER */
+    double *cost;    /* of all that the run needs, minor units */
+    double *work;    /* hands-on minutes */
     uint8_t *out_of_money;
     float *hang[HOLD_COUNT];
-    uint8_t *condition;    /* by component */
+    uint8_t *condition; /* by component */
     /* With detail: */
-    int32_t *start, *end;  /* by job; NEVER where it is not needed or not reached */
-    uint8_t *critical;     /* by job */
-    uint8_t *held;         /* by job: enum hold, of those that started */
-    int32_t *order_by;     /* by part: first use - drawn lead - time to check; NEVER where it is not wanted */
-    uint8_t *fired;        /* by setback: how often */
-    float *month;          /* by month: money ordered in it */
+    int32_t *start, *end; /* by job; NEVER where it is not needed or not reached */
+    uint8_t *critical;    /* by job */
+    uint8_t *held;        /* by job: enum hold, of those that started */
+    int32_t *order_by;    /* by part: first use - drawn lead - time to check; NEVER where it is not
+                             wanted */
+    uint8_t *fired;       /* by setback: how often */
+    float *month;         /* by month: money ordered in it */
 };
 
 struct forecast forecast_run(struct arena *a, const struct project *p, const struct belief *b,

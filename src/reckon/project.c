@@ -9,8 +9,8 @@ static bool bad_range(struct range r, int n)
 
 static bool bad_spread(struct spread s)
 {
-    return !(s.middle >= 0 && s.below >= 0 && s.above >= 0) || !isfinite(s.middle) || !isfinite(s.below) ||
-           !isfinite(s.above);
+    return !(s.middle >= 0 && s.below >= 0 && s.above >= 0) || !isfinite(s.middle) ||
+           !isfinite(s.below) || !isfinite(s.above);
 }
 
 static bool bad_index(int i, int n)
@@ -25,7 +25,8 @@ static bool buys_valid(const struct project *p, struct fail *f)
             return fail_set(f, FAIL_INPUT, "project: buy %d names no part or no count", i);
     for (int i = 0; i < p->n_parts; i++)
         if (bad_spread(p->parts[i].price) || bad_spread(p->parts[i].lead))
-            return fail_set(f, FAIL_INPUT, "project: part '%s' has an impossible price or lead", p->parts[i].id);
+            return fail_set(f, FAIL_INPUT, "project: part '%s' has an impossible price or lead",
+                            p->parts[i].id);
     return true;
 }
 
@@ -36,7 +37,8 @@ static bool components_valid(const struct project *p, struct fail *f)
         bool bad = bad_index(c->kind, p->n_kinds) || c->known < -1 || c->known >= COND_COUNT ||
                    !(c->state >= 0 && c->kind_share >= 0 && c->state + c->kind_share < 1);
         for (int k = 1; k < COND_COUNT - 1; k++) bad = bad || !(c->cut[k - 1] <= c->cut[k]);
-        if (bad) return fail_set(f, FAIL_INPUT, "project: component '%s' has impossible odds", c->id);
+        if (bad)
+            return fail_set(f, FAIL_INPUT, "project: component '%s' has impossible odds", c->id);
     }
     for (int i = 0; i < p->n_needs; i++)
         if (bad_index(p->needs[i], p->n_components))
@@ -70,12 +72,15 @@ static bool setbacks_valid(const struct project *p, struct fail *f)
         bool bad = bad_index(s->job, p->n_jobs) || bad_range(s->needs, p->n_needs) ||
                    bad_range(s->steps, p->n_steps);
         for (int c = 0; c < COND_COUNT; c++) bad = bad || !(s->chance[c] >= 0 && s->chance[c] <= 1);
-        if (bad) return fail_set(f, FAIL_INPUT, "project: setback '%s' has an impossible figure", s->id);
+        if (bad)
+            return fail_set(f, FAIL_INPUT, "project: setback '%s' has an impossible figure", s->id);
     }
     for (int i = 0; i < p->n_steps; i++)
         if (bad_spread(p->steps[i].minutes) || bad_spread(p->steps[i].wait) ||
-            bad_range(p->steps[i].buys, p->n_buys) || !(p->steps[i].works >= 0 && p->steps[i].works <= 1))
-            return fail_set(f, FAIL_INPUT, "project: step %d of a ladder has an impossible figure", i);
+            bad_range(p->steps[i].buys, p->n_buys) ||
+            !(p->steps[i].works >= 0 && p->steps[i].works <= 1))
+            return fail_set(f, FAIL_INPUT, "project: step %d of a ladder has an impossible figure",
+                            i);
     return true;
 }
 
@@ -85,15 +90,18 @@ static bool calendar_valid(const struct project *p, struct fail *f)
         const struct project_session *x = &p->sessions[s];
         if (x->start < 0 || x->end <= x->start || x->hands < 1 ||
             (s > 0 && x->start < p->sessions[s - 1].end))
-            return fail_set(f, FAIL_INPUT, "project: session %d is empty or overlaps the one before", s);
+            return fail_set(f, FAIL_INPUT,
+                            "project: session %d is empty or overlaps the one before", s);
     }
     for (int i = 0; i < p->purse.n_paydays; i++)
         if (!(p->purse.pay[i] >= 0) || (i > 0 && p->purse.payday[i] < p->purse.payday[i - 1]))
             return fail_set(f, FAIL_INPUT, "project: payday %d is out of order or negative", i);
     if (!(p->kept > 0 && p->kept <= 1))
-        return fail_set(f, FAIL_INPUT, "project: the share of sessions kept must be above 0, at most 1");
+        return fail_set(f, FAIL_INPUT,
+                        "project: the share of sessions kept must be above 0, at most 1");
     if (!(p->pace_share >= 0 && p->state_share >= 0 && p->pace_share + p->state_share <= 1))
-        return fail_set(f, FAIL_INPUT, "project: the shares of pace and state must be 0 to 1 together");
+        return fail_set(f, FAIL_INPUT,
+                        "project: the shares of pace and state must be 0 to 1 together");
     return true;
 }
 
@@ -117,23 +125,27 @@ static bool acyclic(const struct project *p, struct arena scratch, struct fail *
     }
     for (int j = 0; j < p->n_jobs; j++)
         if (!struck[j])
-            return fail_set(f, FAIL_INPUT, "project: job '%s' waits for itself in a circle", p->jobs[j].id);
+            return fail_set(f, FAIL_INPUT, "project: job '%s' waits for itself in a circle",
+                            p->jobs[j].id);
     return true;
 }
 
-/* A gate that is in doubt, or that waits for parts which are ordered only after it, would never open. */
+/* A gate that is in doubt, or that waits for parts which are ordered only after it, would never
+ * open. */
 static bool gate_valid(const struct project *p, struct arena scratch, struct fail *f)
 {
     int gate = -1;
     for (int j = 0; j < p->n_jobs; j++) {
         if (!p->jobs[j].gate || p->jobs[j].finished) continue;
         if (gate >= 0)
-            return fail_set(f, FAIL_INPUT, "project: '%s' and '%s' are both the gate", p->jobs[gate].id, p->jobs[j].id);
+            return fail_set(f, FAIL_INPUT, "project: '%s' and '%s' are both the gate",
+                            p->jobs[gate].id, p->jobs[j].id);
         gate = j;
     }
     if (gate < 0) return true;
     if (p->jobs[gate].needs.count > 0)
-        return fail_set(f, FAIL_INPUT, "project: the gate '%s' must always be needed", p->jobs[gate].id);
+        return fail_set(f, FAIL_INPUT, "project: the gate '%s' must always be needed",
+                        p->jobs[gate].id);
     uint8_t *seen = ARENA_ARRAY(&scratch, uint8_t, p->n_jobs);
     int *stack = ARENA_ARRAY(&scratch, int, p->n_jobs);
     int depth = 0;
@@ -143,7 +155,8 @@ static bool gate_valid(const struct project *p, struct arena scratch, struct fai
         const struct project_job *job = &p->jobs[stack[--depth]];
         if (job->buys.count > 0 && !job->survey && !job->parts_here && !job->finished)
             return fail_set(f, FAIL_INPUT,
-                            "project: the gate '%s' waits for parts of '%s', which are ordered only after it; make it a survey",
+                            "project: the gate '%s' waits for parts of '%s', which are ordered "
+                            "only after it; make it a survey",
                             p->jobs[gate].id, job->id);
         for (int i = 0; i < job->after.count; i++) {
             int before = p->after[job->after.first + i];

@@ -1,8 +1,9 @@
 /* project.h - the problem to reckon: one vehicle, one direction, as plain arrays.
  *
- * Time is whole minutes from the start of day 0, the plan's first day. Work is minutes of one competent pair of
- * hands; waits and leads are minutes of calendar. Money is in minor units of one currency. Lists of a job live in
- * shared arrays and are given as `first` and `count`. Everything is checked by project_valid. */
+ * Time is whole minutes from the start of day 0, the plan's first day. Work is minutes of one
+ * competent pair of hands; waits and leads are minutes of calendar. Money is in minor units of one
+ * currency. Lists of a job live in shared arrays and are given as `first` and `count`. Everything
+ * is checked by project_valid. */
 #ifndef RECKON_PROJECT_H
 #define RECKON_PROJECT_H
 
@@ -15,15 +16,16 @@
 
 enum { NEVER = INT32_MAX }; /* a moment that does not come */
 
-/* A three-point figure ready to be drawn: middle * exp(z * (z < 0 ? below : above)); middle 0 is none. */
+/* A three-point figure ready to be drawn: middle * exp(z * (z < 0 ? below : above)); middle 0 is
+ * none. */
 struct spread {
     double middle, below, above;
 };
 struct spread spread_of(struct points p, double scale);
 
-/* A component at its place. Its condition follows z = sqrt(state) S + sqrt(kind) K + sqrt(1 - state - kind) own,
- * S the vehicle's general state, K shared by all of its kind (the four wheel cylinders), larger is worse:
- * condition c where cut[c-1] < z <= cut[c]. */
+/* A component at its place. Its condition follows z = sqrt(state) S + sqrt(kind) K + sqrt(1 - state
+ * - kind) own, S the vehicle's general state, K shared by all of its kind (the four wheel
+ * cylinders), larger is worse: condition c where cut[c-1] < z <= cut[c]. */
 struct project_component {
     const char *id;
     uint64_t stream;
@@ -61,13 +63,13 @@ struct project_job {
     struct spread wait;  /* calendar minutes after its end before what follows */
     int hands;           /* hands needed at once, 1.. */
     bool bay;
-    bool unbroken;       /* must be finished in the session in which it is begun */
-    double warm;         /* least degrees C, or -100 */
-    bool survey;         /* its parts are ordered on day 0; those of other jobs when the gate is done */
+    bool unbroken; /* must be finished in the session in which it is begun */
+    double warm;   /* least degrees C, or -100 */
+    bool survey;   /* its parts are ordered on day 0; those of other jobs when the gate is done */
     bool gate;
-    bool parts_here;     /* what it wants is on the shelf */
-    bool finished;       /* done before day 0 */
-    double chance;       /* that it is needed, from the odds alone: for priorities */
+    bool parts_here; /* what it wants is on the shelf */
+    bool finished;   /* done before day 0 */
+    double chance;   /* that it is needed, from the odds alone: for priorities */
 };
 
 struct project_setback {
@@ -93,9 +95,10 @@ struct project_session {
     double degrees;
 };
 
-/* Money comes on paydays; an order is placed when cash - price >= reserve and all orders stay within the ceiling. */
+/* Money comes on paydays; an order is placed when cash - price >= reserve and all orders stay
+ * within the ceiling. */
 struct project_purse {
-    bool open;             /* no limit was told: orders never wait */
+    bool open; /* no limit was told: orders never wait */
     double in_hand, ceiling, reserve;
     const int32_t *payday; /* moments, rising */
     const double *pay;     /* what each brings */
@@ -103,30 +106,43 @@ struct project_purse {
 };
 
 struct project {
-    struct project_component *components; int n_components;
-    uint64_t *kind_stream;                int n_kinds;
-    struct project_part *parts;           int n_parts;
-    struct project_job *jobs;             int n_jobs;
-    struct project_setback *setbacks;     int n_setbacks;
-    struct project_step *steps;           int n_steps;
-    struct project_session *sessions;     int n_sessions; /* in order of time, not overlapping */
-    int *needs;                           int n_needs;
-    int *after;                           int n_after;
-    struct project_buy *buys;             int n_buys;
-    int *done;                            int n_done;     /* the finish is when all these are done */
+    struct project_component *components;
+    int n_components;
+    uint64_t *kind_stream;
+    int n_kinds;
+    struct project_part *parts;
+    int n_parts;
+    struct project_job *jobs;
+    int n_jobs;
+    struct project_setback *setbacks;
+    int n_setbacks;
+    struct project_step *steps;
+    int n_steps;
+    struct project_session *sessions;
+    int n_sessions; /* in order of time, not overlapping */
+    int *needs;
+    int n_needs;
+    int *after;
+    int n_after;
+    struct project_buy *buys;
+    int n_buys;
+    int *done;
+    int n_done; /* the finish is when all these are done */
     struct project_purse purse;
-    const int32_t *month;   /* moments at which calendar months begin, the first at or before 0; rising */
-    int n_months;           /* 0: money is not told by month */
-    double kept;            /* share of sessions that happen */
-    double layoff_a_month;  /* chance that a lay-off begins in a month */
-    struct spread layoff;   /* its length, calendar minutes */
-    double pace_share, state_share; /* a and b of z = sqrt(a) pace + sqrt(b) state + sqrt(1-a-b) own */
-    double pace_mean, pace_sd;      /* the pace factor: 0 and 1 before anything was logged */
-    double check_minutes;   /* time to check a part on arrival, for order-by dates */
+    const int32_t
+        *month;   /* moments at which calendar months begin, the first at or before 0; rising */
+    int n_months; /* 0: money is not told by month */
+    double kept;  /* share of sessions that happen */
+    double layoff_a_month; /* chance that a lay-off begins in a month */
+    struct spread layoff;  /* its length, calendar minutes */
+    double pace_share,
+        state_share;           /* a and b of z = sqrt(a) pace + sqrt(b) state + sqrt(1-a-b) own */
+    double pace_mean, pace_sd; /* the pace factor: 0 and 1 before anything was logged */
+    double check_minutes;      /* time to check a part on arrival, for order-by dates */
 };
 
-/* Names what is wrong: a range outside its array, a cycle, a session that overlaps, odds outside 0..1, a gate that
- * could never open. */
+/* Names what is wrong: a range outside its array, a cycle, a session that overlaps, odds outside
+ * 0..1, a gate that could never open. */
 bool project_valid(const struct project *p, struct arena scratch, struct fail *f);
 
 #endif

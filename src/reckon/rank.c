@@ -27,8 +27,8 @@ static double stretch_of(const struct project *p)
     return fmax(span, hands_on) / (hands_on * fmax(p->kept, 0.05));
 }
 
-static double tail_of(const struct project *p, const struct range *next, const int *nexts, double stretch,
-                      int j, double *tail)
+static double tail_of(const struct project *p, const struct range *next, const int *nexts,
+                      double stretch, int j, double *tail)
 {
     if (tail[j] >= 0) return tail[j];
     tail[j] = 0; /* no cycles: project_valid */
@@ -38,7 +38,8 @@ static double tail_of(const struct project *p, const struct range *next, const i
         if (t > longest) longest = t;
     }
     const struct project_job *job = &p->jobs[j];
-    double own = job->finished ? 0 : job->chance * (job->minutes.middle * stretch + job->wait.middle);
+    double own =
+        job->finished ? 0 : job->chance * (job->minutes.middle * stretch + job->wait.middle);
     return tail[j] = own + longest;
 }
 
@@ -48,7 +49,8 @@ int *rank_by_tail(struct arena *a, const struct project *p)
     struct range *next = ARENA_ARRAY(a, struct range, p->n_jobs);
     int *nexts = ARENA_ARRAY(a, int, p->n_after);
     for (int j = 0; j < p->n_jobs; j++)
-        for (int i = 0; i < p->jobs[j].after.count; i++) next[p->after[p->jobs[j].after.first + i]].count++;
+        for (int i = 0; i < p->jobs[j].after.count; i++)
+            next[p->after[p->jobs[j].after.first + i]].count++;
     for (int j = 1; j < p->n_jobs; j++) next[j].first = next[j - 1].first + next[j - 1].count;
     for (int j = 0; j < p->n_jobs; j++) next[j].count = 0;
     for (int j = 0; j < p->n_jobs; j++)

@@ -1,4 +1,5 @@
-/* schedule.h - what a schedule is: the shape that dispatchers fill and the independent checker reads. */
+/* schedule.h - what a schedule is: the shape that dispatchers fill and the independent checker
+ * reads. */
 #ifndef RECKON_SCHEDULE_H
 #define RECKON_SCHEDULE_H
 
@@ -27,8 +28,9 @@ struct drawn {
     uint8_t *applies;   /* is the job needed */
     int32_t *minutes;   /* its own work; 0 if it is not needed */
     int32_t *wait;      /* after its end */
-    int32_t *again_minutes, *again_wait; /* work and wait that its setbacks add after its own work */
-    int32_t *lead, *again_lead;          /* the longest lead of its parts; -1: nothing to order */
+    int32_t *again_minutes,
+        *again_wait;            /* work and wait that its setbacks add after its own work */
+    int32_t *lead, *again_lead; /* the longest lead of its parts; -1: nothing to order */
     double *price, *again_price;
     uint8_t *kept;      /* by session, of the first n_kept */
     int n_kept;         /* sessions drawn: most runs end long before the calendar does */
@@ -42,8 +44,9 @@ struct schedule {
     int n_stints;
     struct order_placed *orders;
     int n_orders;
-    uint8_t *held;           /* by job: what it waited for last (enum hold of dispatch.h); NULL: not wanted */
-    int32_t *start, *finish; /* by job: NEVER if not begun, not finished; a job not needed: both its passing */
+    uint8_t *held; /* by job: what it waited for last (enum hold of dispatch.h); NULL: not wanted */
+    int32_t *start,
+        *finish; /* by job: NEVER if not begun, not finished; a job not needed: both its passing */
 };
 
 #endif

@@ -16,14 +16,15 @@ struct choosing {
     const struct facts *facts;
     const struct taken *taken;
     struct choose *out;
-    struct reckoned *r;  /* by direction */
-    double *net;         /* [direction * runs + run], those with a known worth, packed */
-    int *net_of;         /* packed index -> direction */
+    struct reckoned *r; /* by direction */
+    double *net;        /* [direction * runs + run], those with a known worth, packed */
+    int *net_of;        /* packed index -> direction */
     int n_nets;
-    double *worth_now;   /* by run */
+    double *worth_now; /* by run */
 };
 
-/* Worth of a direction and worth today share the market: half of the variance of each (practice). */
+/* Worth of a direction and worth today share the market: half of the variance of each (practice).
+ */
 static const double MARKET_SHARE = 0.5;
 
 static void draw_worth(const struct choosing *x, struct points p, const char *of, double *worth)
@@ -79,7 +80,9 @@ static bool reckon_direction(struct choosing *x, int d, struct fail *f)
 {
     struct choose_direction *to = &x->out->directions[d];
     struct reckoned *r = &x->r[d];
-    if (!reckoning_run(x->a, x->ask, x->facts, x->taken, d, d > 0 ? &x->r[0].belief : NULL, false, r, f)) return false;
+    if (!reckoning_run(x->a, x->ask, x->facts, x->taken, d, d > 0 ? &x->r[0].belief : NULL, false,
+                       r, f))
+        return false;
     const struct forecast *fc = &r->forecast;
     size_t runs = (size_t)fc->runs;
     double *hours = ARENA_ARRAY(x->a, double, runs);
@@ -90,7 +93,8 @@ static bool reckon_direction(struct choosing *x, int d, struct fail *f)
     to->finish = quantiles_of(reckoning_finishes(x->a, fc), runs, *x->a);
     to->never = 1 - to->finish.finite;
     to->hours = quantiles_of(hours, runs, *x->a);
-    for (int j = 0; j < r->model.project.n_jobs; j++) to->jobs += !r->model.project.jobs[j].finished;
+    for (int j = 0; j < r->model.project.n_jobs; j++)
+        to->jobs += !r->model.project.jobs[j].finished;
     return true;
 }
 
@@ -106,7 +110,9 @@ static void compare(struct choosing *x)
     for (int i = 0; i < runs; i++) {
         int at = 0;
         for (int n = 1; n < x->n_nets; n++)
-            if (x->net[(size_t)n * (size_t)runs + (size_t)i] > x->net[(size_t)at * (size_t)runs + (size_t)i]) at = n;
+            if (x->net[(size_t)n * (size_t)runs + (size_t)i] >
+                x->net[(size_t)at * (size_t)runs + (size_t)i])
+                at = n;
         best[at]++;
     }
     out->leading = x->net_of[0];
@@ -134,13 +140,15 @@ static double *finite_days(struct choosing *x, const struct reckoned *r)
     int32_t end = p->sessions[p->n_sessions - 1].end;
     double *days = ARENA_ARRAY(x->a, double, r->forecast.runs);
     for (int i = 0; i < r->forecast.runs; i++)
-        days[i] = (double)(r->forecast.finish[i] == NEVER ? end : r->forecast.finish[i]) / MINUTES_A_DAY;
+        days[i] =
+            (double)(r->forecast.finish[i] == NEVER ? end : r->forecast.finish[i]) / MINUTES_A_DAY;
     return days;
 }
 
 /* ---- looks ---- */
 
-/* Share of a column's variance that lies between the groups of a look: quick, to find whom to examine closely. */
+/* Share of a column's variance that lies between the groups of a look: quick, to find whom to
+ * examine closely. */
 static double explained(const int *shows, const double *column, int runs)
 {
     double sum[COND_COUNT] = {0}, all = 0, squares = 0, between = 0;
@@ -162,9 +170,9 @@ struct weighing {
     const struct choosing *x;
     const struct reckoned *r; /* of the leading direction */
     const double *days;
-    const int *component;     /* by look */
-    const int *close;         /* looks to examine closely */
-    struct arena *scratch;    /* by worker */
+    const int *component;  /* by look */
+    const int *close;      /* looks to examine closely */
+    struct arena *scratch; /* by worker */
 };
 
 static int *shows_of(const struct weighing *w, struct arena *a, int look)
@@ -183,7 +191,8 @@ static void weigh_worth(void *context, size_t from, size_t to, int worker)
     for (size_t i = from; i < to; i++) {
         struct arena a = w->scratch[worker];
         struct choose_look *l = &x->out->looks[i];
-        struct look look = {.runs = x->ask->runs, .shows = shows_of(w, &a, (int)i), .outcomes = COND_COUNT};
+        struct look look = {
+            .runs = x->ask->runs, .shows = shows_of(w, &a, (int)i), .outcomes = COND_COUNT};
         if (x->out->compared) l->worth = look_worth_of(&look, x->net, x->n_nets, a);
         l->explained = explained(look.shows, w->days, look.runs) +
                        explained(look.shows, w->r->forecast.cost, look.runs);
@@ -196,7 +205,8 @@ static void weigh_narrowing(void *context, size_t from, size_t to, int worker)
     for (size_t i = from; i < to; i++) {
         struct arena a = w->scratch[worker];
         struct choose_look *l = &w->x->out->looks[w->close[i]];
-        struct look look = {.runs = w->x->ask->runs, .shows = shows_of(w, &a, w->close[i]), .outcomes = COND_COUNT};
+        struct look look = {
+            .runs = w->x->ask->runs, .shows = shows_of(w, &a, w->close[i]), .outcomes = COND_COUNT};
         struct look_narrowing date = look_narrowing_of(&look, w->days, a);
         struct look_narrowing bill = look_narrowing_of(&look, w->r->forecast.cost, a);
         l->days = date.worth.tells ? date.worth.gain : 0;
@@ -216,8 +226,9 @@ static int closest(struct choosing *x, int *close)
     while (n < LOOKS_CLOSE && n < out->n_looks) {
         int best = -1;
         for (int i = 0; i < out->n_looks; i++)
-            if (!taken[i] && out->looks[i].leads && (best < 0 || out->looks[i].explained / out->looks[i].minutes >
-                                              out->looks[best].explained / out->looks[best].minutes))
+            if (!taken[i] && out->looks[i].leads &&
+                (best < 0 || out->looks[i].explained / out->looks[i].minutes >
+                                 out->looks[best].explained / out->looks[best].minutes))
                 best = i;
         if (best < 0) break;
         taken[close[n++] = best] = 1;
@@ -225,8 +236,9 @@ static int closest(struct choosing *x, int *close)
     return n;
 }
 
-/* Components on which a job or a setback hangs: 2 in the leading direction, 1 in another only. The others (0) would tell
- * only of the vehicle's general state, and a hub cap is no place to learn that. */
+/* Components on which a job or a setback hangs: 2 in the leading direction, 1 in another only. The
+ * others (0) would tell only of the vehicle's general state, and a hub cap is no place to learn
+ * that. */
 static uint8_t *depended_on(struct choosing *x)
 {
     uint8_t *used = ARENA_ARRAY(x->a, uint8_t, x->r[0].model.project.n_components);
@@ -244,9 +256,11 @@ static void weigh_looks(struct choosing *x)
     struct choose *out = x->out;
     const struct reckoned *r = &x->r[out->leading];
     const struct project *p = &r->model.project;
-    int *component = ARENA_ARRAY(x->a, int, p->n_components), *close = ARENA_ARRAY(x->a, int, p->n_components);
+    int *component = ARENA_ARRAY(x->a, int, p->n_components),
+        *close = ARENA_ARRAY(x->a, int, p->n_components);
     int threads = x->ask->threads > 0 ? x->ask->threads : parallel_processors();
-    struct weighing w = {.x = x, .r = r, .days = finite_days(x, r), .component = component, .close = close};
+    struct weighing w = {
+        .x = x, .r = r, .days = finite_days(x, r), .component = component, .close = close};
     out->looks = ARENA_ARRAY(x->a, struct choose_look, p->n_components);
     for (int i = 0; i < p->n_components; i++) {
         if (p->components[i].known >= 0) continue;
@@ -255,8 +269,11 @@ static void weigh_looks(struct choosing *x)
         const struct trade_component *kind = &x->ask->trade->components[r->model.component_kind[i]];
         component[out->n_looks] = i;
         struct choose_look *to = &out->looks[out->n_looks++];
-        *to = (struct choose_look){.component = p->components[i].id, .kind = kind, .leads = used[i] == 2,
-                                   .place = x->ask->trade->places[r->model.component_place[i]].head.name,
+        *to = (struct choose_look){.component = p->components[i].id,
+                                   .kind = kind,
+                                   .leads = used[i] == 2,
+                                   .place =
+                                       x->ask->trade->places[r->model.component_place[i]].head.name,
                                    .minutes = fmax(kind->look_minutes, 1)};
         belief_odds(&r->belief, p, i, to->odds);
     }
@@ -266,7 +283,8 @@ static void weigh_looks(struct choosing *x)
     int n = closest(x, close);
     parallel_for((size_t)n, 1, threads, weigh_narrowing, &w);
     for (int i = 0; i < threads; i++) arena_close(&w.scratch[i]);
-    for (int i = 0; i < out->n_looks; i++) out->any_tells = out->any_tells || out->looks[i].worth.tells;
+    for (int i = 0; i < out->n_looks; i++)
+        out->any_tells = out->any_tells || out->looks[i].worth.tells;
     qsort(out->looks, (size_t)out->n_looks, sizeof *out->looks, by_worth);
 }
 
@@ -281,7 +299,7 @@ bool choose_reckon(struct arena *a, const struct shop_ask *ask, struct choose *o
     size_t runs = (size_t)ask->runs;
     struct choosing x = {.a = a, .ask = ask, .facts = facts, .taken = taken, .out = out};
     x.r = ARENA_ARRAY(a, struct reckoned, t->n_directions);
-    x.net = ARENA_ARRAY(a, double, runs * (size_t)t->n_directions);
+    x.net = ARENA_ARRAY(a, double, runs *(size_t)t->n_directions);
     x.net_of = ARENA_ARRAY(a, int, t->n_directions);
     x.worth_now = ARENA_ARRAY(a, double, runs);
     out->vehicle = facts->name;

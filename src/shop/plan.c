@@ -57,8 +57,10 @@ static void sum_jobs(struct planning *x)
         to->chance = (double)started / fc->runs;
         to->critical = (double)critical / started;
         to->money = (double)money / started;
-        /* A wait passes day and night, work only in sessions: about a twelfth of the time for a busy amateur. */
-        to->weight = to->critical * to->chance * (12 * p->jobs[j].minutes.middle + p->jobs[j].wait.middle);
+        /* A wait passes day and night, work only in sessions: about a twelfth of the time for a
+         * busy amateur. */
+        to->weight =
+            to->critical * to->chance * (12 * p->jobs[j].minutes.middle + p->jobs[j].wait.middle);
         x->out->n_jobs++;
     }
     qsort(x->out->jobs, (size_t)x->out->n_jobs, sizeof *x->out->jobs, by_start);
@@ -169,7 +171,8 @@ static void sum_months(struct planning *x)
     x->out->months = ARENA_ARRAY(x->a, struct plan_month, PLAN_MONTHS);
     for (int m = 0; m < PLAN_MONTHS && m < FORECAST_MONTHS; m++) {
         double *sample = ARENA_ARRAY(x->a, double, fc->runs);
-        for (int i = 0; i < fc->runs; i++) sample[i] = (double)fc->month[(size_t)m * (size_t)fc->runs + (size_t)i];
+        for (int i = 0; i < fc->runs; i++)
+            sample[i] = (double)fc->month[(size_t)m * (size_t)fc->runs + (size_t)i];
         struct quantiles q = quantiles_of(sample, (size_t)fc->runs, *x->a);
         struct plan_month *to = &x->out->months[m];
         *to = (struct plan_month){.first = day_add_months(first, m), .p50 = q.p50, .p80 = q.p80};

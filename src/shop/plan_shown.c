@@ -21,7 +21,8 @@ static int *former_order(struct arena *a, const struct project *p, const char *a
     for (const char *s = adopted; *s;) {
         size_t length = strcspn(s, " ");
         for (int j = 0; j < p->n_jobs; j++)
-            if (!placed[j] && strlen(p->jobs[j].id) == length && memcmp(p->jobs[j].id, s, length) == 0) {
+            if (!placed[j] && strlen(p->jobs[j].id) == length &&
+                memcmp(p->jobs[j].id, s, length) == 0) {
                 placed[j] = 1;
                 order[n++] = j;
             }
@@ -63,7 +64,8 @@ static int by_moment(const void *a, const void *b)
     return x->from != y->from ? (x->from < y->from ? -1 : 1) : x->job - y->job;
 }
 
-static void take_stints(struct arena *a, const struct reckoned *r, const struct schedule *s, struct plan *out)
+static void take_stints(struct arena *a, const struct reckoned *r, const struct schedule *s,
+                        struct plan *out)
 {
     int32_t until = PLAN_WEEKS * 7 * MINUTES_A_DAY;
     int usual = 0;
@@ -89,15 +91,16 @@ static void take_stints(struct arena *a, const struct reckoned *r, const struct 
     }
 }
 
-bool plan_show(struct arena *a, const struct reckoned *r, const struct facts *facts, struct plan *out,
-               struct fail *f)
+bool plan_show(struct arena *a, const struct reckoned *r, const struct facts *facts,
+               struct plan *out, struct fail *f)
 {
     const struct project *p = &r->model.project;
     const struct forecast *fc = &r->forecast;
     uint8_t *applies = ARENA_ARRAY(a, uint8_t, p->n_jobs);
     for (int j = 0; j < p->n_jobs; j++) {
         int needed = 0;
-        for (int i = 0; i < fc->runs; i++) needed += fc->start[(size_t)j * (size_t)fc->runs + (size_t)i] != NEVER;
+        for (int i = 0; i < fc->runs; i++)
+            needed += fc->start[(size_t)j * (size_t)fc->runs + (size_t)i] != NEVER;
         applies[j] = 2 * needed >= fc->runs || p->jobs[j].needs.count == 0;
     }
     struct drawn drawn = drawn_new(a, p);
@@ -105,7 +108,8 @@ bool plan_show(struct arena *a, const struct reckoned *r, const struct facts *fa
     struct schedule rule = schedule_new(a, p);
     struct outcome best = dispatch_run(r->dispatch, desk_new(a, r->dispatch), &drawn, &rule, NULL);
     struct schedule *shown = &rule;
-    if (facts->adopted_order && facts->adopted_order[0] && facts->adopted_direction == r->model.direction) {
+    if (facts->adopted_order && facts->adopted_order[0] &&
+        facts->adopted_direction == r->model.direction) {
         const struct dispatch *d = dispatch_prepare(a, p, former_order(a, p, facts->adopted_order));
         struct schedule *former = ARENA_NEW(a, struct schedule);
         *former = schedule_new(a, p);

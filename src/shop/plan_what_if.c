@@ -6,8 +6,10 @@
 /* How many setbacks are tried, and with how many runs: each is a forecast of its own. */
 enum { TRIED = 6, RUNS = 400, MORE_MAJOR = 50 };
 
-/* Mean difference of two columns of finishes, in days, over the runs that finish in both; and its standard error. */
-static double mean_days(const struct forecast *with, const struct forecast *without, int runs, double *error)
+/* Mean difference of two columns of finishes, in days, over the runs that finish in both; and its
+ * standard error. */
+static double mean_days(const struct forecast *with, const struct forecast *without, int runs,
+                        double *error)
 {
     double sum = 0, squares = 0;
     int n = 0;
@@ -26,7 +28,8 @@ static double mean_days(const struct forecast *with, const struct forecast *with
 
 struct suspect {
     int setback;
-    double weight; /* what it adds in hours and waits on average, roughly: only to choose whom to try */
+    double weight; /* what it adds in hours and waits on average, roughly: only to choose whom to
+                      try */
 };
 
 static int by_weight(const void *a, const void *b)
@@ -55,10 +58,11 @@ static struct suspect suspect_of(const struct reckoned *r, int setback)
     return (struct suspect){setback, weight * fired / r->forecast.runs};
 }
 
-static struct forecast try_without(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
-                                   int setback, int runs)
+static struct forecast try_without(struct arena *a, const struct shop_ask *ask,
+                                   const struct reckoned *r, int setback, int runs)
 {
-    struct forecast_ask how = {.seed = ask->seed, .runs = runs, .threads = ask->threads, .without = setback};
+    struct forecast_ask how = {
+        .seed = ask->seed, .runs = runs, .threads = ask->threads, .without = setback};
     return forecast_run(a, &r->model.project, &r->belief, r->dispatch, &how);
 }
 
@@ -85,7 +89,9 @@ static void weigh_setbacks(struct arena *a, const struct shop_ask *ask, const st
         for (int k = 0; k < runs; k++) s.money += (r->forecast.cost[k] - without.cost[k]) / runs;
         /* Kept in order of days, the best few. */
         int at = out->n_setbacks < PLAN_SETBACKS ? out->n_setbacks++ : PLAN_SETBACKS - 1;
-        if (at == PLAN_SETBACKS - 1 && out->setbacks[at].setback && out->setbacks[at].days >= s.days) continue;
+        if (at == PLAN_SETBACKS - 1 && out->setbacks[at].setback &&
+            out->setbacks[at].days >= s.days)
+            continue;
         out->setbacks[at] = s;
         for (; at > 0 && out->setbacks[at].days > out->setbacks[at - 1].days; at--) {
             struct plan_setback swap = out->setbacks[at];
@@ -96,18 +102,23 @@ static void weigh_setbacks(struct arena *a, const struct shop_ask *ask, const st
 }
 
 static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
-                        const struct facts *facts, const struct taken *taken, struct plan *out, struct fail *f)
+                        const struct facts *facts, const struct taken *taken, struct plan *out,
+                        struct fail *f)
 {
     if (out->purse_open) return true;
     int digits = 2, runs = ask->runs < 2 * RUNS ? ask->runs : 2 * RUNS;
     currency_digits(out->currency, &digits);
-    struct model_ask want = {.today = ask->today, .direction = r->model.direction, .taken = taken, .belief = &r->belief,
+    struct model_ask want = {.today = ask->today,
+                             .direction = r->model.direction,
+                             .taken = taken,
+                             .belief = &r->belief,
                              .more_a_month = MORE_MAJOR * pow(10, digits)};
     struct arena scratch = *a;
     struct model more;
     if (!model_make(&scratch, ask->trade, facts, &want, &more, f)) return false;
     struct dispatch *d = dispatch_prepare(&scratch, &more.project, NULL);
-    struct forecast_ask how = {.seed = ask->seed, .runs = runs, .threads = ask->threads, .without = -1};
+    struct forecast_ask how = {
+        .seed = ask->seed, .runs = runs, .threads = ask->threads, .without = -1};
     struct forecast richer = forecast_run(&scratch, &more.project, &r->belief, d, &how);
     out->more_money = want.more_a_month;
     out->more_days = mean_days(&r->forecast, &richer, runs, &out->more_error);
@@ -115,8 +126,9 @@ static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struc
     return true;
 }
 
-bool plan_what_ifs(struct arena *a, const struct shop_ask *ask, const struct reckoned *r, const struct facts *facts,
-                   const struct taken *taken, struct plan *out, struct fail *f)
+bool plan_what_ifs(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
+                   const struct facts *facts, const struct taken *taken, struct plan *out,
+                   struct fail *f)
 {
     weigh_setbacks(a, ask, r, out);
     return weigh_money(a, ask, r, facts, taken, out, f);

@@ -15,20 +15,27 @@ int reckoning_direction(const struct facts *facts, const struct trade *t)
 double *reckoning_finishes(struct arena *a, const struct forecast *fc)
 {
     double *finish = ARENA_ARRAY(a, double, fc->runs);
-    for (int i = 0; i < fc->runs; i++) finish[i] = fc->finish[i] == NEVER ? (double)INFINITY : fc->finish[i];
+    for (int i = 0; i < fc->runs; i++)
+        finish[i] = fc->finish[i] == NEVER ? (double)INFINITY : fc->finish[i];
     return finish;
 }
 
-bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts, const struct taken *taken,
-                   int direction, const struct belief *belief, bool detail, struct reckoned *out, struct fail *f)
+bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
+                   const struct taken *taken, int direction, const struct belief *belief,
+                   bool detail, struct reckoned *out, struct fail *f)
 {
-    struct model_ask want = {.today = ask->today, .direction = direction, .taken = taken, .belief = belief};
+    struct model_ask want = {
+        .today = ask->today, .direction = direction, .taken = taken, .belief = belief};
     if (!model_make(a, ask->trade, facts, &want, &out->model, f)) return false;
     const struct project *p = &out->model.project;
     out->belief = out->model.belief;
     out->dispatch = dispatch_prepare(a, p, NULL);
-    struct forecast_ask how = {.seed = ask->seed, .runs = ask->runs, .threads = ask->threads, .without = -1,
-                               .detail = detail, .progress = ask->progress,
+    struct forecast_ask how = {.seed = ask->seed,
+                               .runs = ask->runs,
+                               .threads = ask->threads,
+                               .without = -1,
+                               .detail = detail,
+                               .progress = ask->progress,
                                .progress_context = ask->progress_context};
     out->forecast = forecast_run(a, p, &out->belief, out->dispatch, &how);
     return true;
@@ -47,7 +54,8 @@ static int by_rank(const void *a, const void *b)
     return x->rank != y->rank ? x->rank - y->rank : x->age - y->age;
 }
 
-/* The run whose finish is the 80 % one, or, where fewer finish, the slowest that does; -1 if none finishes. */
+/* The run whose finish is the 80 % one, or, where fewer finish, the slowest that does; -1 if none
+ * finishes. */
 static int run_at_80(const struct forecast *fc, struct arena scratch)
 {
     double *finish = reckoning_finishes(&scratch, fc);
@@ -68,8 +76,8 @@ static int by_moment(const void *a, const void *b)
     return (x->when > y->when) - (x->when < y->when);
 }
 
-static void add_taken(struct arena *a, const struct shop_ask *ask, const struct reckoned *r, int run,
-                      struct taken *taken)
+static void add_taken(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
+                      int run, struct taken *taken)
 {
     const struct project *p = &r->model.project;
     struct drawn drawn = drawn_new(a, p);
@@ -91,7 +99,8 @@ static void add_taken(struct arena *a, const struct shop_ask *ask, const struct 
     /* A vehicle in pieces keeps its bay from the first job there to the last. */
     for (int i = first_bay; i >= 0 && i <= last_bay; i++) taken->bays[i]++;
     struct taken_order *orders = ARENA_ARRAY(a, struct taken_order, taken->n_orders + s.n_orders);
-    if (taken->n_orders > 0) memcpy(orders, taken->orders, (size_t)taken->n_orders * sizeof *orders);
+    if (taken->n_orders > 0)
+        memcpy(orders, taken->orders, (size_t)taken->n_orders * sizeof *orders);
     for (int i = 0; i < s.n_orders; i++)
         orders[taken->n_orders++] = (struct taken_order){s.orders[i].ordered, s.orders[i].price};
     qsort(orders, (size_t)taken->n_orders, sizeof *orders, by_moment);
@@ -99,14 +108,16 @@ static void add_taken(struct arena *a, const struct shop_ask *ask, const struct 
 }
 
 /* One better-ranked vehicle: adds its reservation, its name to `names`. */
-static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id, struct taken **taken,
-                    struct text *names, struct fail *f)
+static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id,
+                    struct taken **taken, struct text *names, struct fail *f)
 {
     struct facts facts;
     struct reckoned r;
     struct shop_ask other = *ask;
     other.vehicle = id;
-    other.runs = ask->runs < 1000 ? ask->runs : 1000; /* one run of it is used: its 80 % finish to a few per cent */
+    other.runs = ask->runs < 1000
+                     ? ask->runs
+                     : 1000; /* one run of it is used: its 80 % finish to a few per cent */
     other.progress = NULL;
     if (!facts_read(ask->garage, a, ask->trade, id, &facts, f)) return false;
     int direction = reckoning_direction(&facts, ask->trade);
@@ -135,7 +146,8 @@ bool reckoning_taken(struct arena *a, const struct shop_ask *ask, const struct f
     if (!garage_list(ask->garage, a, kind, NULL, &vehicles, &n, f)) return false;
     struct ranked *ranked = ARENA_ARRAY(a, struct ranked, n);
     for (int i = 0; i < n; i++)
-        ranked[i] = (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
+        ranked[i] =
+            (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
     qsort(ranked, (size_t)n, sizeof *ranked, by_rank);
     struct text names = {.arena = a};
     for (int i = 0; i < n && !text_is(ranked[i].id, facts->vehicle_id); i++)

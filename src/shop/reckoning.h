@@ -1,4 +1,5 @@
-/* reckoning.h - what plan and choose have in common: the vehicles in order of rank, a model, and its forecast. */
+/* reckoning.h - what plan and choose have in common: the vehicles in order of rank, a model, and
+ * its forecast. */
 #ifndef SHOP_RECKONING_H
 #define SHOP_RECKONING_H
 
@@ -10,7 +11,7 @@ struct shop_ask {
     const struct trade *trade;
     const char *vehicle; /* id */
     day today;
-    int direction;       /* index of trade data, -1: the decided one, else to drive */
+    int direction; /* index of trade data, -1: the decided one, else to drive */
     uint64_t seed;
     int runs, threads;
     void (*progress)(void *context, double share); /* may be NULL */
@@ -22,8 +23,9 @@ enum { RUNS_USUAL = 4000, SEED_USUAL = 1959 };
 /* The decided direction of a vehicle, or "drive" where none was decided. */
 int reckoning_direction(const struct facts *facts, const struct trade *t);
 
-/* What the vehicles of a better rank take of hands, bay and purse: for each in turn the run at its 80 % finish becomes a
- * reservation. *taken is NULL where there is none. `who` lists their names for the top of the plan, or NULL. */
+/* What the vehicles of a better rank take of hands, bay and purse: for each in turn the run at its
+ * 80 % finish becomes a reservation. *taken is NULL where there is none. `who` lists their names
+ * for the top of the plan, or NULL. */
 bool reckoning_taken(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
                      struct taken **taken, const char **who, struct fail *f);
 
@@ -34,10 +36,11 @@ struct reckoned {
     struct forecast forecast;
 };
 
-/* Model and forecast of one direction. belief: that of another direction of the same vehicle, or NULL. `detail`: also by job
- * and part. */
-bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts, const struct taken *taken,
-                   int direction, const struct belief *belief, bool detail, struct reckoned *out, struct fail *f);
+/* Model and forecast of one direction. belief: that of another direction of the same vehicle, or
+ * NULL. `detail`: also by job and part. */
+bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
+                   const struct taken *taken, int direction, const struct belief *belief,
+                   bool detail, struct reckoned *out, struct fail *f);
 
 /* Moments as doubles, with a run that never finishes at +infinity. */
 double *reckoning_finishes(struct arena *a, const struct forecast *fc);

@@ -31,15 +31,18 @@ static const struct fact_finding *finding_on(const struct facts *facts, int kind
     return last;
 }
 
-static void add_line(struct survey *out, const struct trade *t, const struct facts *facts, const struct model *m,
-                     const struct belief *belief, int component)
+static void add_line(struct survey *out, const struct trade *t, const struct facts *facts,
+                     const struct model *m, const struct belief *belief, int component)
 {
     const struct project_component *pc = &m->project.components[component];
     int kind = m->component_kind[component], place = m->component_place[component];
     const struct fact_finding *finding = finding_on(facts, kind, place);
     struct survey_line *line = &out->lines[out->n_lines++];
-    *line = (struct survey_line){.id = pc->id, .kind = &t->components[kind], .place = &t->places[place],
-                                 .lap = lap_of(t, place), .date = DAY_NONE};
+    *line = (struct survey_line){.id = pc->id,
+                                 .kind = &t->components[kind],
+                                 .place = &t->places[place],
+                                 .lap = lap_of(t, place),
+                                 .date = DAY_NONE};
     line->seen = finding && finding->condition < COND_COUNT;
     line->inferred = !line->seen && pc->known >= 0;
     if (finding) line->date = finding->date;
@@ -61,7 +64,8 @@ bool survey_reckon(struct arena *a, const struct shop_ask *ask, struct survey *o
     out->notes = m->notes;
     out->n_notes = m->n_notes;
     out->lines = ARENA_ARRAY(a, struct survey_line, m->project.n_components);
-    for (int i = 0; i < m->project.n_components; i++) add_line(out, ask->trade, facts, m, &belief, i);
+    for (int i = 0; i < m->project.n_components; i++)
+        add_line(out, ask->trade, facts, m, &belief, i);
     qsort(out->lines, (size_t)out->n_lines, sizeof *out->lines, by_lap);
     out->loose = ARENA_ARRAY(a, const char *, facts->n_findings);
     for (int i = 0; i < facts->n_findings; i++) {

@@ -7,7 +7,8 @@ static int set_up(void **state)
 {
     (void)state;
     place = place_open();
-    run_good(place, "fettle new g && fettle intake --garage g name=Barge kind=car build=unitary standing=20 hours=6");
+    run_good(place, "fettle new g && fettle intake --garage g name=Barge kind=car build=unitary "
+                    "standing=20 hours=6");
     return 0;
 }
 
@@ -21,8 +22,14 @@ static int tear_down(void **state)
 /* How many findings have that condition. */
 static int count(const char *condition)
 {
-    return atoi(run_good(place, arena_print(&place->arena, "fettle list finding --garage g --json | grep -c '\"condition\": \"%s\"' "
-                                                           "|| true", condition))->out);
+    return atoi(
+        run_good(
+            place,
+            arena_print(&place->arena,
+                        "fettle list finding --garage g --json | grep -c '\"condition\": \"%s\"' "
+                        "|| true",
+                        condition))
+            ->out);
 }
 
 static void words_are_taken_by_their_beginning_in_any_case(void **state)
@@ -47,8 +54,11 @@ static void the_rest_of_a_place_leaves_other_findings_alone(void **state)
 {
     (void)state;
     run_good(place, "printf 'poor\\nfailed\\nq\\n' | fettle survey lap --garage g");
-    run_good(place, "printf '=sound\\nq\\n' | fettle survey lap --garage g"); /* the first of them is asked again */
-    const char *lines = run_good(place, "fettle survey --garage g --json | grep -A3 '\"component\": \"\\(title\\|history\\)-papers\"'")->out;
+    run_good(place, "printf '=sound\\nq\\n' | fettle survey lap --garage g"); /* the first of them
+                                                                                 is asked again */
+    const char *lines = run_good(place, "fettle survey --garage g --json | grep -A3 "
+                                        "'\"component\": \"\\(title\\|history\\)-papers\"'")
+                            ->out;
     assert_non_null(strstr(lines, "\"condition\": \"sound\""));
     assert_non_null(strstr(lines, "\"condition\": \"failed\""));
 }
@@ -62,14 +72,18 @@ static void nonsense_is_told_and_asked_again(void **state)
     assert_non_null(strstr(r->out, "'zzz' is none of them"));
     assert_non_null(strstr(r->out, "Shorter, please"));
     assert_int_equal(count("bodged"), 1); /* the rest of the long line answered nothing */
-    assert_int_equal(atoi(run_good(place, "fettle list finding --garage g --json | grep -c '\"condition\"'")->out), 1);
+    assert_int_equal(
+        atoi(run_good(place, "fettle list finding --garage g --json | grep -c '\"condition\"'")
+                 ->out),
+        1);
 }
 
 static void acts_answer_in_json(void **state)
 {
     (void)state;
-    static const char *const lines[] = {"fettle survey add sill poor 'soft at the foot' --garage g --json",
-                                        "fettle plan --adopt --runs 50 --garage g --json"};
+    static const char *const lines[] = {
+        "fettle survey add sill poor 'soft at the foot' --garage g --json",
+        "fettle plan --adopt --runs 50 --garage g --json"};
     static const char *const kinds[] = {"\"kind\": \"finding\"", "\"kind\": \"adopted-plan\""};
     for (size_t i = 0; i < 2; i++) {
         const struct ran *r = run_good(place, lines[i]);
@@ -84,8 +98,10 @@ static void acts_answer_in_json(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(words_are_taken_by_their_beginning_in_any_case), TEST(a_broken_off_lap_keeps_what_was_answered),
-        TEST(the_rest_of_a_place_leaves_other_findings_alone), TEST(nonsense_is_told_and_asked_again),
+        TEST(words_are_taken_by_their_beginning_in_any_case),
+        TEST(a_broken_off_lap_keeps_what_was_answered),
+        TEST(the_rest_of_a_place_leaves_other_findings_alone),
+        TEST(nonsense_is_told_and_asked_again),
         TEST(acts_answer_in_json),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

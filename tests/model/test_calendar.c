@@ -32,8 +32,12 @@ static struct facts facts_blank(void)
 /* Wednesday 25 November 2026 is day 0. */
 static struct calendar_ask ask_of(int days)
 {
-    struct calendar_ask ask = {.first = day_from_civil(2026, 11, 25), .days = days, .set_up = 25, .clear_up = 20,
-                               .heated_least = 15, .hours_if_unknown = 6};
+    struct calendar_ask ask = {.first = day_from_civil(2026, 11, 25),
+                               .days = days,
+                               .set_up = 25,
+                               .clear_up = 20,
+                               .heated_least = 15,
+                               .hours_if_unknown = 6};
     for (int i = 0; i < 12; i++) ask.temperature[i] = i + 1;
     return ask;
 }
@@ -116,7 +120,8 @@ static void helpers_come_when_told_then_once_a_month(void **state)
     int helped[16] = {0}, n = 0;
     for (int i = 0; i < c.n_sessions; i++)
         if (c.sessions[i].hands > 1) helped[n++] = i;
-    /* Told: 5 December with two more; assumed: the first Saturday after it in that month, then of January, February. */
+    /* Told: 5 December with two more; assumed: the first Saturday after it in that month, then of
+     * January, February. */
     assert_int_equal(n, 4);
     assert_int_equal(c.sessions[helped[0]].hands, 3);
     assert_int_equal(c.sessions[helped[1]].start / 1440, day_from_civil(2026, 12, 12) - ask.first);

@@ -37,7 +37,8 @@ void scene_open(struct scene *s)
     snprintf(s->dir, sizeof s->dir, "/tmp/fettle-test-XXXXXX");
     assert_non_null(mkdtemp(s->dir));
     const struct garage_source source = {now, random_bytes, s, "test"};
-    if (!garage_create(s->dir, "UTC", &source, &f) || !garage_open(&s->arena, s->dir, GARAGE_WRITE, &source, &s->garage, &f) ||
+    if (!garage_create(s->dir, "UTC", &source, &f) ||
+        !garage_open(&s->arena, s->dir, GARAGE_WRITE, &source, &s->garage, &f) ||
         !trade_load(&s->arena, NULL, &s->trade, &faults, &f))
         fail_msg("%s", f.text);
 }
@@ -57,17 +58,20 @@ void scene_add(struct scene *s, const char *kind, ...)
     const struct record_kind *k = record_kind_find(kind);
     assert_non_null(k);
     struct record *r = record_new(&s->arena, k);
-    bool good = k->of_garage || text_is(kind, "vehicle") || record_set(&s->arena, r, "vehicle", s->vehicle, NULL, &f);
+    bool good = k->of_garage || text_is(kind, "vehicle") ||
+                record_set(&s->arena, r, "vehicle", s->vehicle, NULL, &f);
     va_list args;
     va_start(args, kind);
-    for (const char *word = va_arg(args, const char *); word && good; word = va_arg(args, const char *)) {
+    for (const char *word = va_arg(args, const char *); word && good;
+         word = va_arg(args, const char *)) {
         const char *equals = strchr(word, '=');
         assert_non_null(equals);
-        good = record_set(&s->arena, r, arena_copy_n(&s->arena, word, (size_t)(equals - word)), equals + 1, "GBP", &f);
+        good = record_set(&s->arena, r, arena_copy_n(&s->arena, word, (size_t)(equals - word)),
+                          equals + 1, "GBP", &f);
     }
     va_end(args);
-    good = good && record_valid(r, &f) && garage_begin(s->garage, &f) && garage_add(s->garage, r, &f) &&
-           garage_commit(s->garage, &f);
+    good = good && record_valid(r, &f) && garage_begin(s->garage, &f) &&
+           garage_add(s->garage, r, &f) && garage_commit(s->garage, &f);
     if (!good) fail_msg("%s: %s", kind, f.text);
     if (text_is(kind, "vehicle")) memcpy(s->vehicle, r->id, sizeof s->vehicle);
 }

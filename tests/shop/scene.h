@@ -17,7 +17,8 @@ struct scene {
 /* Fails the running test if it cannot be made. Trade data is what the program carries. */
 void scene_open(struct scene *s);
 void scene_close(struct scene *s);
-/* "kind", "key=value", ..., NULL: stores a record; a vehicle's id goes into s->vehicle, and is filled in for others. */
+/* "kind", "key=value", ..., NULL: stores a record; a vehicle's id goes into s->vehicle, and is
+ * filled in for others. */
 void scene_add(struct scene *s, const char *kind, ...) __attribute__((sentinel));
 
 #endif

@@ -1,4 +1,5 @@
-/* The choice: directions share their draws, nothing is claimed without worths, and the one look that decides is found. */
+/* The choice: directions share their draws, nothing is claimed without worths, and the one look
+ * that decides is found. */
 #include "shop/choose.h"
 #include "shop/plan.h"
 #include "shop/scene.h"
@@ -21,8 +22,9 @@ static int set_up(void **state)
     (void)state;
     scene_open(&scene);
     scene_add(&scene, "workshop", "hours-a-week=11", "hands=2", "currency=GBP", NULL);
-    scene_add(&scene, "vehicle", "name=Only", "kind=car", "build=unitary", "cylinders=4", "fuel=petrol", "gearbox=manual",
-              "driven=rear", "brakes=drum", "voltage=12", "earth=positive", "state=whole", "standing=25", "storage=dry", NULL);
+    scene_add(&scene, "vehicle", "name=Only", "kind=car", "build=unitary", "cylinders=4",
+              "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12",
+              "earth=positive", "state=whole", "standing=25", "storage=dry", NULL);
     return 0;
 }
 
@@ -35,8 +37,13 @@ static int tear_down(void **state)
 
 static struct shop_ask ask_of(int runs, int threads)
 {
-    return (struct shop_ask){.garage = scene.garage, .trade = &scene.trade, .vehicle = scene.vehicle,
-                             .today = day_from_civil(2026, 11, 25), .direction = -1, .seed = SEED_USUAL, .runs = runs,
+    return (struct shop_ask){.garage = scene.garage,
+                             .trade = &scene.trade,
+                             .vehicle = scene.vehicle,
+                             .today = day_from_civil(2026, 11, 25),
+                             .direction = -1,
+                             .seed = SEED_USUAL,
+                             .runs = runs,
                              .threads = threads};
 }
 
@@ -59,10 +66,12 @@ static const struct choose_direction *direction_of(const struct choose *c, const
 
 static void same_quantiles(const struct quantiles *a, const struct quantiles *b)
 {
-    assert_true(a->p10 == b->p10 && a->p50 == b->p50 && a->p80 == b->p80 && a->p90 == b->p90 && a->mean == b->mean);
+    assert_true(a->p10 == b->p10 && a->p50 == b->p50 && a->p80 == b->p80 && a->p90 == b->p90 &&
+                a->mean == b->mean);
 }
 
-/* What a direction costs and when it ends does not depend on what it is compared with, nor on worths. */
+/* What a direction costs and when it ends does not depend on what it is compared with, nor on
+ * worths. */
 static void a_direction_is_the_same_whatever_is_asked(void **state)
 {
     (void)state;
@@ -94,8 +103,10 @@ static void without_worths_nothing_is_claimed(void **state)
     assert_false(c.worth_now_known || c.compared || c.any_tells);
     assert_string_equal(c.directions[c.leading].direction->head.id, "drive");
     for (int d = 0; d < c.n_directions; d++) assert_false(c.directions[d].worth_known);
-    for (int i = 0; i < c.n_looks; i++) assert_true(!c.looks[i].worth.tells && c.looks[i].worth.gain == 0);
-    /* A worth when done says nothing as long as the worth today is not told, nor does one in other money. */
+    for (int i = 0; i < c.n_looks; i++)
+        assert_true(!c.looks[i].worth.tells && c.looks[i].worth.gain == 0);
+    /* A worth when done says nothing as long as the worth today is not told, nor does one in other
+     * money. */
     scene_add(&scene, "worth", "of=drive", "worth=3500/5000/7000", NULL);
     c = choose_now(RUNS, 0);
     assert_false(direction_of(&c, "drive")->worth_known || c.compared);
@@ -110,17 +121,22 @@ static void told_worths_give_nets(void **state)
     scene_add(&scene, "worth", "of=now", "worth=800/1200/2000", NULL);
     scene_add(&scene, "worth", "of=drive", "worth=30000/50000/70000", NULL);
     struct choose c = choose_now(RUNS, 0);
-    const struct choose_direction *drive = direction_of(&c, "drive"), *sell = direction_of(&c, "sell");
-    assert_true(c.worth_now_known && drive->worth_known && sell->worth_known); /* sold, it fetches what it is worth now */
+    const struct choose_direction *drive = direction_of(&c, "drive"),
+                                  *sell = direction_of(&c, "sell");
+    assert_true(c.worth_now_known && drive->worth_known &&
+                sell->worth_known); /* sold, it fetches what it is worth now */
     assert_false(direction_of(&c, "restore")->worth_known);
     assert_true(c.compared);
     /* With such a worth there is no doubt. */
     assert_ptr_equal(&c.directions[c.leading], drive);
-    assert_true(drive->chance_ahead > 0.99 && drive->chance_best > 0.99 && sell->chance_ahead < 0.5);
+    assert_true(drive->chance_ahead > 0.99 && drive->chance_best > 0.99 &&
+                sell->chance_ahead < 0.5);
     assert_true(fabs(drive->chance_best + sell->chance_best - 1) < 1e-9);
     assert_true(drive->net.p50 < drive->worth.middle); /* something is still to spend */
-    /* The mean of a difference is the difference of means: an hour's rate takes the mean hours off. */
-    scene_add(&scene, "workshop", "hours-a-week=11", "hands=2", "currency=GBP", "own-rate=10", NULL);
+    /* The mean of a difference is the difference of means: an hour's rate takes the mean hours off.
+     */
+    scene_add(&scene, "workshop", "hours-a-week=11", "hands=2", "currency=GBP", "own-rate=10",
+              NULL);
     struct choose paid = choose_now(RUNS, 0);
     const struct choose_direction *less = direction_of(&paid, "drive");
     assert_true(fabs(drive->net.mean - less->net.mean - 1000 * drive->hours.mean) < 1);
@@ -132,23 +148,27 @@ static void see_all_but(const char *one, const char *other)
     for (int i = 0; i < scene.trade.n_components; i++) {
         const char *id = scene.trade.components[i].head.id;
         if (!text_is(id, one) && !text_is(id, other))
-            scene_add(&scene, "finding", arena_print(&scene.arena, "component=%s", id), "condition=worn", NULL);
+            scene_add(&scene, "finding", arena_print(&scene.arena, "component=%s", id),
+                      "condition=worn", NULL);
     }
 }
 
 static double drive_with_bores(const char *condition)
 {
-    scene_add(&scene, "finding", "component=cylinder-bore", arena_print(&scene.arena, "condition=%s", condition), NULL);
+    scene_add(&scene, "finding", "component=cylinder-bore",
+              arena_print(&scene.arena, "condition=%s", condition), NULL);
     struct choose c = choose_now(RUNS, 0);
     return direction_of(&c, "drive")->cost.mean;
 }
 
-/* Worths are set so that driving is right with good bores and wrong with bad ones: only that look decides. */
+/* Worths are set so that driving is right with good bores and wrong with bad ones: only that look
+ * decides. */
 static void the_look_that_decides_is_found(void **state)
 {
     (void)state;
-    scene_add(&scene, "vehicle", "name=Left out", "kind=car", "build=unitary", "cylinders=4", "fuel=petrol", "gearbox=manual",
-              "driven=rear", "brakes=drum", "voltage=12", "earth=positive", "state=whole", "standing=50", "storage=outdoors", "rank=1", NULL);
+    scene_add(&scene, "vehicle", "name=Left out", "kind=car", "build=unitary", "cylinders=4",
+              "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12",
+              "earth=positive", "state=whole", "standing=50", "storage=outdoors", "rank=1", NULL);
     see_all_but("cylinder-bore", "brake-hose");
     double sound = drive_with_bores("sound"), failed = drive_with_bores("failed");
     assert_true(failed > sound);
@@ -158,14 +178,17 @@ static void the_look_that_decides_is_found(void **state)
     scene_add(&scene, "finding", "component=cylinder-bore", "condition=unseen", NULL);
     scene_add(&scene, "worth", "of=now", "worth=2990/3000/3010", NULL);
     scene_add(&scene, "worth", "of=drive",
-              arena_print(&scene.arena, "worth=%.0f/%.0f/%.0f", drive / 100 - 10, drive / 100, drive / 100 + 10), NULL);
+              arena_print(&scene.arena, "worth=%.0f/%.0f/%.0f", drive / 100 - 10, drive / 100,
+                          drive / 100 + 10),
+              NULL);
     struct choose c = choose_now(RUNS_OF_A_LOOK, 0);
     assert_true(c.compared && c.any_tells && c.n_looks >= 2);
     assert_string_equal(c.looks[0].component, "cylinder-bore");
     assert_true(c.looks[0].worth.tells && c.looks[0].worth.gain > 2 * c.looks[0].worth.error);
     /* It cannot be worth more than all that hangs on it. */
     assert_true(c.looks[0].worth.gain < failed - sound);
-    for (int i = 1; i < c.n_looks; i++) assert_true(c.looks[i].worth.gain < c.looks[0].worth.gain / 4);
+    for (int i = 1; i < c.n_looks; i++)
+        assert_true(c.looks[i].worth.gain < c.looks[0].worth.gain / 4);
 }
 
 static void threads_change_nothing(void **state)
@@ -182,7 +205,8 @@ static void threads_change_nothing(void **state)
     assert_int_equal(one.n_looks, two.n_looks);
     for (int i = 0; i < one.n_looks; i++) {
         assert_string_equal(one.looks[i].component, two.looks[i].component);
-        assert_true(one.looks[i].worth.gain == two.looks[i].worth.gain && one.looks[i].money == two.looks[i].money);
+        assert_true(one.looks[i].worth.gain == two.looks[i].worth.gain &&
+                    one.looks[i].money == two.looks[i].money);
     }
 }
 
@@ -191,8 +215,11 @@ static void threads_change_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(a_direction_is_the_same_whatever_is_asked), TEST(without_worths_nothing_is_claimed),
-        TEST(told_worths_give_nets), TEST(the_look_that_decides_is_found), TEST(threads_change_nothing),
+        TEST(a_direction_is_the_same_whatever_is_asked),
+        TEST(without_worths_nothing_is_claimed),
+        TEST(told_worths_give_nets),
+        TEST(the_look_that_decides_is_found),
+        TEST(threads_change_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,4 +1,5 @@
-/* The plan: a finding moves it the right way, ranks share the workshop, the shown plan keeps a former one that is better. */
+/* The plan: a finding moves it the right way, ranks share the workshop, the shown plan keeps a
+ * former one that is better. */
 #include "shop/plan.h"
 #include "shop/scene.h"
 
@@ -22,9 +23,10 @@ static int set_up(void **state)
     scene_open(&scene);
     scene_add(&scene, "workshop", "hours-a-week=11", "hands=1", "currency=GBP", NULL);
     scene_add(&scene, "purse", "a-month=300", "in-hand=1500", "ceiling=20000", NULL);
-    scene_add(&scene, "vehicle", "name=First", "kind=car", "year=1958", "build=unitary", "cylinders=4", "fuel=petrol",
-              "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12", "earth=positive", "state=whole", "standing=25",
-              "storage=dry", "rank=1", NULL);
+    scene_add(&scene, "vehicle", "name=First", "kind=car", "year=1958", "build=unitary",
+              "cylinders=4", "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum",
+              "voltage=12", "earth=positive", "state=whole", "standing=25", "storage=dry", "rank=1",
+              NULL);
     return 0;
 }
 
@@ -39,10 +41,14 @@ static struct plan plan_now(const char *vehicle, const char *direction)
 {
     struct plan p;
     struct fail f = {0};
-    struct shop_ask ask = {.garage = scene.garage, .trade = &scene.trade, .vehicle = vehicle,
+    struct shop_ask ask = {.garage = scene.garage,
+                           .trade = &scene.trade,
+                           .vehicle = vehicle,
                            .today = day_from_civil(2026, 11, 25),
-                           .direction = direction ? trade_find_direction(&scene.trade, direction) : -1,
-                           .seed = SEED_USUAL, .runs = RUNS};
+                           .direction =
+                               direction ? trade_find_direction(&scene.trade, direction) : -1,
+                           .seed = SEED_USUAL,
+                           .runs = RUNS};
     if (!plan_reckon(&scene.arena, &ask, &p, &f)) fail_msg("%s", f.text);
     return p;
 }
@@ -53,13 +59,16 @@ static void findings_move_the_plan_the_right_way(void **state)
     static const char *const components[] = {"cylinder-bore", "fuel-tank", "sill", "carburettor"};
     double before = plan_now(scene.vehicle, "drive").cost.mean;
     for (size_t i = 0; i < sizeof components / sizeof components[0]; i++) {
-        scene_add(&scene, "finding", arena_print(&scene.arena, "component=%s", components[i]), "condition=failed", NULL);
+        scene_add(&scene, "finding", arena_print(&scene.arena, "component=%s", components[i]),
+                  "condition=failed", NULL);
         struct plan bad = plan_now(scene.vehicle, "drive");
-        scene_add(&scene, "finding", arena_print(&scene.arena, "component=%s", components[i]), "condition=sound", NULL);
+        scene_add(&scene, "finding", arena_print(&scene.arena, "component=%s", components[i]),
+                  "condition=sound", NULL);
         struct plan good = plan_now(scene.vehicle, "drive");
-        if (!(bad.cost.mean > good.cost.mean) || !(bad.finish.p80 >= good.finish.p80) || !(bad.hours.mean > good.hours.mean))
-            fail_msg("%s: bad %.0f by %.0f, good %.0f by %.0f", components[i], bad.cost.mean, bad.finish.p80, good.cost.mean,
-                     good.finish.p80);
+        if (!(bad.cost.mean > good.cost.mean) || !(bad.finish.p80 >= good.finish.p80) ||
+            !(bad.hours.mean > good.hours.mean))
+            fail_msg("%s: bad %.0f by %.0f, good %.0f by %.0f", components[i], bad.cost.mean,
+                     bad.finish.p80, good.cost.mean, good.finish.p80);
         if (i == 0) assert_true(bad.cost.mean > before && good.cost.mean < before);
     }
 }
@@ -70,13 +79,15 @@ static void a_lower_rank_gets_what_is_left(void **state)
     char first[33];
     struct plan alone = plan_now(scene.vehicle, "drive");
     for (size_t i = 0; i < sizeof first; i++) first[i] = scene.vehicle[i];
-    scene_add(&scene, "vehicle", "name=Second", "kind=car", "year=1958", "build=unitary", "cylinders=4", "fuel=petrol",
-              "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12", "earth=positive", "state=whole", "standing=25",
-              "storage=dry", "rank=2", NULL);
+    scene_add(&scene, "vehicle", "name=Second", "kind=car", "year=1958", "build=unitary",
+              "cylinders=4", "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum",
+              "voltage=12", "earth=positive", "state=whole", "standing=25", "storage=dry", "rank=2",
+              NULL);
     struct plan second = plan_now(scene.vehicle, "drive");
     struct plan still = plan_now(first, "drive");
     assert_true(still.finish.p80 == alone.finish.p80); /* the higher rank is not disturbed */
-    assert_true(second.finish.p50 > still.finish.p80); /* the lower one comes after its reservation */
+    assert_true(second.finish.p50 >
+                still.finish.p80); /* the lower one comes after its reservation */
     assert_string_equal(second.after, "First");
     assert_null(still.after);
 }
@@ -86,7 +97,8 @@ static void an_adopted_order_is_tried_again(void **state)
     (void)state;
     struct plan p = plan_now(scene.vehicle, "drive");
     assert_true(p.order[0] != 0);
-    scene_add(&scene, "adopted-plan", "direction=drive", "as-of=2026-11-25", arena_print(&scene.arena, "order=%s", p.order), NULL);
+    scene_add(&scene, "adopted-plan", "direction=drive", "as-of=2026-11-25",
+              arena_print(&scene.arena, "order=%s", p.order), NULL);
     struct plan again = plan_now(scene.vehicle, "drive");
     assert_true(again.shown_finish <= p.shown_finish); /* never later than what is still feasible */
 }
@@ -120,8 +132,12 @@ static void a_purse_of_nothing_is_told(void **state)
     struct plan p;
     struct fail f = {0};
     scene_add(&scene, "purse", "a-month=0", "in-hand=0", NULL);
-    struct shop_ask ask = {.garage = scene.garage, .trade = &scene.trade, .vehicle = scene.vehicle,
-                           .today = day_from_civil(2026, 11, 25), .direction = -1, .runs = RUNS};
+    struct shop_ask ask = {.garage = scene.garage,
+                           .trade = &scene.trade,
+                           .vehicle = scene.vehicle,
+                           .today = day_from_civil(2026, 11, 25),
+                           .direction = -1,
+                           .runs = RUNS};
     assert_false(plan_reckon(&scene.arena, &ask, &p, &f));
     assert_int_equal(f.kind, FAIL_INPUT);
     assert_true(text_starts(f.text, "purse: "));
@@ -130,13 +146,20 @@ static void a_purse_of_nothing_is_told(void **state)
 static void a_day_beyond_the_calendar_is_refused(void **state)
 {
     (void)state;
-    static const struct { int year; bool good; } cases[] = {{1700, false}, {1799, false}, {1800, true}, {2300, true}, {2301, false},
-                                                            {2399, false}};
+    static const struct {
+        int year;
+        bool good;
+    } cases[] = {{1700, false}, {1799, false}, {1800, true},
+                 {2300, true},  {2301, false}, {2399, false}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct plan p;
         struct fail f = {0};
-        struct shop_ask ask = {.garage = scene.garage, .trade = &scene.trade, .vehicle = scene.vehicle,
-                               .today = day_from_civil(cases[i].year, 12, 31), .direction = -1, .runs = 50};
+        struct shop_ask ask = {.garage = scene.garage,
+                               .trade = &scene.trade,
+                               .vehicle = scene.vehicle,
+                               .today = day_from_civil(cases[i].year, 12, 31),
+                               .direction = -1,
+                               .runs = 50};
         assert_int_equal(plan_reckon(&scene.arena, &ask, &p, &f), cases[i].good);
         if (!cases[i].good) assert_true(text_starts(f.text, "plan: its first day"));
     }
@@ -162,7 +185,8 @@ static int notes_with(const struct plan *p, const char *word)
 static void facts_that_move_nothing_are_told_once(void **state)
 {
     (void)state;
-    static const char *const words[] = {"'hover-skirt'", "'polish-the-clouds'", "'flux-pump'", "'record-as-fuond'"};
+    static const char *const words[] = {"'hover-skirt'", "'polish-the-clouds'", "'flux-pump'",
+                                        "'record-as-fuond'"};
     struct plan before = plan_now(scene.vehicle, "drive");
     scene_add(&scene, "finding", "component=hover-skirt", "condition=failed", NULL);
     scene_add(&scene, "work", "job=polish-the-clouds", "hours=2 h", "finished=yes", NULL);
@@ -190,7 +214,8 @@ static void what_was_ordered_is_not_to_be_ordered_again(void **state)
     (void)state;
     struct plan before = plan_now(scene.vehicle, "drive");
     assert_non_null(order_of(&before, "label-set"));
-    scene_add(&scene, "order", "part=Label set", "ordered=2026-11-20", NULL); /* as a person writes it */
+    scene_add(&scene, "order", "part=Label set", "ordered=2026-11-20",
+              NULL); /* as a person writes it */
     struct plan after = plan_now(scene.vehicle, "drive");
     assert_null(order_of(&after, "label-set"));
     assert_int_equal(after.n_orders, before.n_orders - 1);
@@ -202,10 +227,15 @@ static void what_was_ordered_is_not_to_be_ordered_again(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(findings_move_the_plan_the_right_way), TEST(a_lower_rank_gets_what_is_left),
-        TEST(an_adopted_order_is_tried_again),      TEST(finished_work_leaves_the_plan),
-        TEST(money_binds_and_more_of_it_helps),     TEST(a_purse_of_nothing_is_told),
-        TEST(what_is_not_covered_stands_at_the_top), TEST(a_day_beyond_the_calendar_is_refused), TEST(facts_that_move_nothing_are_told_once),
+        TEST(findings_move_the_plan_the_right_way),
+        TEST(a_lower_rank_gets_what_is_left),
+        TEST(an_adopted_order_is_tried_again),
+        TEST(finished_work_leaves_the_plan),
+        TEST(money_binds_and_more_of_it_helps),
+        TEST(a_purse_of_nothing_is_told),
+        TEST(what_is_not_covered_stands_at_the_top),
+        TEST(a_day_beyond_the_calendar_is_refused),
+        TEST(facts_that_move_nothing_are_told_once),
         TEST(what_was_ordered_is_not_to_be_ordered_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -59,7 +59,8 @@ static struct plan plan_now(void)
 
 static void says(const char *text, const char *words, bool said)
 {
-    if ((strstr(text, words) != NULL) != said) fail_msg("%s: '%s'", said ? "does not say" : "says", words);
+    if ((strstr(text, words) != NULL) != said)
+        fail_msg("%s: '%s'", said ? "does not say" : "says", words);
 }
 
 static void a_ceiling_too_low_is_named_as_what_stops_it(void **state)
@@ -136,8 +137,12 @@ static void survey_sums_up_by_place(void **state)
 static void names_fit_into_sentences(void **state)
 {
     (void)state;
-    static const char *const cases[][2] = {{"Make the bay safe", "make the bay safe"}, {"", ""}, {"ABC test", "ABC test"},
-                                           {"already so", "already so"}, {"\xc3\x84 x", "\xc3\x84 x"}, {"A vehicle", "a vehicle"}};
+    static const char *const cases[][2] = {{"Make the bay safe", "make the bay safe"},
+                                           {"", ""},
+                                           {"ABC test", "ABC test"},
+                                           {"already so", "already so"},
+                                           {"\xc3\x84 x", "\xc3\x84 x"},
+                                           {"A vehicle", "a vehicle"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
         assert_string_equal(words_inside(&scene.arena, cases[i][0]), cases[i][1]);
 }
@@ -147,8 +152,11 @@ static void names_fit_into_sentences(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(a_ceiling_too_low_is_named_as_what_stops_it), TEST(hands_set_the_date_where_there_is_money),
-        TEST(a_helped_day_is_told), TEST(choose_says_what_never_and_no_look_mean), TEST(survey_sums_up_by_place),
+        TEST(a_ceiling_too_low_is_named_as_what_stops_it),
+        TEST(hands_set_the_date_where_there_is_money),
+        TEST(a_helped_day_is_told),
+        TEST(choose_says_what_never_and_no_look_mean),
+        TEST(survey_sums_up_by_place),
         TEST(names_fit_into_sentences),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

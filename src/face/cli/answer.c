@@ -41,17 +41,21 @@ bool answer_ask(struct context *c, struct shop_ask *ask, struct fail *f)
     if (!direction) return true;
     ask->direction = trade_find_direction(ask->trade, direction);
     return ask->direction >= 0 ||
-           fail_set(f, FAIL_INPUT, "--direction: there is no '%s'; use preserve, drive, restore, modify or sell", direction);
+           fail_set(f, FAIL_INPUT,
+                    "--direction: there is no '%s'; use preserve, drive, restore, modify or sell",
+                    direction);
 }
 
 /* What the answer rests on, hashed. Nothing of the trade data is parsed for it. */
-static bool name_answer(struct context *c, struct garage *g, const char *vehicle, char name[65], struct fail *f)
+static bool name_answer(struct context *c, struct garage *g, const char *vehicle, char name[65],
+                        struct fail *f)
 {
     char basis[65], trade[65];
     const char *own = arena_print(c->arena, "%s/trade", garage_dir(g));
     if (!garage_basis(g, basis, f) || !trade_digest(c->arena, own, trade, f)) return false;
     struct text t = {.arena = c->arena};
-    text_print(&t, "%s %s %s %s %d %s", c->command->name, FETTLE_VERSION, basis, trade, (int)c->today, vehicle);
+    text_print(&t, "%s %s %s %s %d %s", c->command->name, FETTLE_VERSION, basis, trade,
+               (int)c->today, vehicle);
     static const char *const given[] = {"runs", "seed", "direction"};
     for (size_t i = 0; i < sizeof given / sizeof given[0]; i++) {
         const char *value = context_option(c, given[i]);
@@ -81,7 +85,8 @@ static bool read_kept(struct context *c, struct garage *g, const char *name, str
     struct fail ignored = {0};
     if (!garage_cache_get(g, c->arena, name, &data, &n)) return false;
     json_t *kept = json_loadb(data, n, 0, NULL);
-    bool good = kept && sheet_from_json(c->arena, json_object_get(kept, "sheet"), &out->sheet, &ignored) &&
+    bool good = kept &&
+                sheet_from_json(c->arena, json_object_get(kept, "sheet"), &out->sheet, &ignored) &&
                 json_is_object(json_object_get(kept, "json"));
     if (good) out->json = json_incref(json_object_get(kept, "json"));
     json_decref(kept);
@@ -90,14 +95,16 @@ static bool read_kept(struct context *c, struct garage *g, const char *name, str
 
 static void keep(struct garage *g, const char *name, const struct told *answer)
 {
-    json_t *kept = json_pack("{s:o, s:O}", "sheet", sheet_to_json(answer->sheet), "json", answer->json);
+    json_t *kept =
+        json_pack("{s:o, s:O}", "sheet", sheet_to_json(answer->sheet), "json", answer->json);
     char *text = kept ? json_dumps(kept, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
     if (text) garage_cache_put(g, name, text, strlen(text));
     free(text);
     json_decref(kept);
 }
 
-static bool answer_from(struct context *c, struct garage *g, answer_reckon *reckon, struct told *answer, struct fail *f)
+static bool answer_from(struct context *c, struct garage *g, answer_reckon *reckon,
+                        struct told *answer, struct fail *f)
 {
     const struct record *vehicle;
     struct shop_ask ask;

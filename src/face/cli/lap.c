@@ -8,8 +8,8 @@
 
 enum { ANSWER_BYTES = 400 };
 
-bool lap_finding(struct context *c, const char *vehicle, const char *component, const char *condition,
-                 const char *note, struct record **out, struct fail *f)
+bool lap_finding(struct context *c, const char *vehicle, const char *component,
+                 const char *condition, const char *note, struct record **out, struct fail *f)
 {
     struct text day_text = {.arena = c->arena};
     day_print(&day_text, c->today);
@@ -20,10 +20,12 @@ bool lap_finding(struct context *c, const char *vehicle, const char *component, 
            record_set(c->arena, r, "condition", condition, NULL, f) &&
            record_set(c->arena, r, "how", "seen", NULL, f) &&
            record_set(c->arena, r, "date", text_get(&day_text), NULL, f) &&
-           (!note || !*note || record_set(c->arena, r, "note", note, NULL, f)) && record_valid(r, f);
+           (!note || !*note || record_set(c->arena, r, "note", note, NULL, f)) &&
+           record_valid(r, f);
 }
 
-/* "w", "Worn", "wo": a condition that begins so, if only one does; COND_UNSEEN for "?" and nothing. */
+/* "w", "Worn", "wo": a condition that begins so, if only one does; COND_UNSEEN for "?" and nothing.
+ */
 static bool read_condition(const char *s, enum condition *out)
 {
     int found = -1;
@@ -40,15 +42,26 @@ static bool read_condition(const char *s, enum condition *out)
     return found >= 0;
 }
 
-enum reply { REPLY_CONDITION, REPLY_REST, REPLY_BACK, REPLY_NEXT_PLACE, REPLY_STOP, REPLY_END, REPLY_UNCLEAR };
+enum reply {
+    REPLY_CONDITION,
+    REPLY_REST,
+    REPLY_BACK,
+    REPLY_NEXT_PLACE,
+    REPLY_STOP,
+    REPLY_END,
+    REPLY_UNCLEAR
+};
 
-static enum reply ask_one(struct context *c, const struct survey_line *l, enum condition now, enum condition *out)
+static enum reply ask_one(struct context *c, const struct survey_line *l, enum condition now,
+                          enum condition *out)
 {
     char line[ANSWER_BYTES];
-    printf("  %-32s%s%s ", l->id, now == COND_UNSEEN ? "" : "now: ", now == COND_UNSEEN ? "" : condition_name(now));
+    printf("  %-32s%s%s ", l->id,
+           now == COND_UNSEEN ? "" : "now: ", now == COND_UNSEEN ? "" : condition_name(now));
     fflush(stdout);
     if (!fgets(line, sizeof line, stdin)) return REPLY_END;
-    if (strlen(line) == sizeof line - 1 && line[sizeof line - 2] != '\n') { /* its rest is no answer to the next question */
+    if (strlen(line) == sizeof line - 1 &&
+        line[sizeof line - 2] != '\n') { /* its rest is no answer to the next question */
         for (int rest = getchar(); rest != '\n' && rest != EOF;) rest = getchar();
         printf("  Shorter, please: one word.\n");
         return REPLY_UNCLEAR;
@@ -69,8 +82,9 @@ static enum reply ask_one(struct context *c, const struct survey_line *l, enum c
     return rest ? REPLY_REST : REPLY_CONDITION;
 }
 
-static bool store_place(struct context *c, struct garage *g, const char *vehicle, const struct survey *v, int from,
-                        int to, const enum condition *answers, struct fail *f)
+static bool store_place(struct context *c, struct garage *g, const char *vehicle,
+                        const struct survey *v, int from, int to, const enum condition *answers,
+                        struct fail *f)
 {
     int stored = 0;
     if (!garage_begin(g, f)) return false;
@@ -93,13 +107,17 @@ static bool store_place(struct context *c, struct garage *g, const char *vehicle
     return true;
 }
 
-bool lap_walk(struct context *c, struct garage *g, const char *vehicle, const struct survey *v, struct fail *f)
+bool lap_walk(struct context *c, struct garage *g, const char *vehicle, const struct survey *v,
+              struct fail *f)
 {
     enum condition *answers = ARENA_ARRAY(c->arena, enum condition, v->n_lines);
     for (int i = 0; i < v->n_lines; i++) answers[i] = COND_UNSEEN;
-    context_say(c, "One lap. Answer with the beginning of a word: sound, worn, poor, bodged, failed, missing, not fitted.\n"
-                   "Enter: cannot see it yet. '=worn': this and the rest of this place alike. '>' next place, '<' back, 'q' stop.\n"
-                   "CAUTION: nothing that stands on a jack is gone under; photograph dirt before it is touched.");
+    context_say(c, "One lap. Answer with the beginning of a word: sound, worn, poor, bodged, "
+                   "failed, missing, not fitted.\n"
+                   "Enter: cannot see it yet. '=worn': this and the rest of this place alike. '>' "
+                   "next place, '<' back, 'q' stop.\n"
+                   "CAUTION: nothing that stands on a jack is gone under; photograph dirt before "
+                   "it is touched.");
     bool stop = false;
     for (int from = 0; from < v->n_lines && !stop;) {
         int to = from;
@@ -109,16 +127,26 @@ bool lap_walk(struct context *c, struct garage *g, const char *vehicle, const st
             enum condition answer = COND_UNSEEN;
             enum condition now = v->lines[i].seen ? v->lines[i].condition : answers[i];
             switch (ask_one(c, &v->lines[i], now, &answer)) {
-            case REPLY_CONDITION: answers[i++] = answer; break;
+            case REPLY_CONDITION:
+                answers[i++] = answer;
+                break;
             case REPLY_REST:
-                for (int first = i; i < to; i++) /* what was found before stays, but for the one that was asked */
+                for (int first = i; i < to;
+                     i++) /* what was found before stays, but for the one that was asked */
                     if (i == first || !v->lines[i].seen) answers[i] = answer;
                 break;
-            case REPLY_BACK: i -= i > from; break;
-            case REPLY_NEXT_PLACE: i = to; break;
+            case REPLY_BACK:
+                i -= i > from;
+                break;
+            case REPLY_NEXT_PLACE:
+                i = to;
+                break;
             case REPLY_STOP:
-            case REPLY_END: stop = true; break;
-            case REPLY_UNCLEAR: break;
+            case REPLY_END:
+                stop = true;
+                break;
+            case REPLY_UNCLEAR:
+                break;
             }
         }
         if (!store_place(c, g, vehicle, v, from, to, answers, f)) return false;

@@ -15,7 +15,8 @@ static bool reckon(struct context *c, const struct shop_ask *ask, struct told *o
 static bool run(struct context *c, struct fail *f)
 {
     if (c->n_words > 0)
-        return fail_set(f, FAIL_INPUT, "choose: takes no word '%s'; decide with: fettle add decision direction=%s",
+        return fail_set(f, FAIL_INPUT,
+                        "choose: takes no word '%s'; decide with: fettle add decision direction=%s",
                         c->words[0], c->words[0]);
     return answer_tell(c, reckon, f);
 }
@@ -28,7 +29,8 @@ static const struct option options[] = {
 };
 static const struct example examples[] = {
     {"fettle choose", "the five directions side by side"},
-    {"fettle add worth of=now worth='800/1200/2000 GBP'", "tell what it is worth, so that nets can be compared"},
+    {"fettle add worth of=now worth='800/1200/2000 GBP'",
+     "tell what it is worth, so that nets can be compared"},
     {"fettle add decision direction=drive reason='common, complete, wanted on the road'", "decide"},
     {NULL, NULL},
 };
@@ -36,8 +38,10 @@ const struct command command_choose = {
     .name = "choose",
     .help = "compare the five directions, and see which look is worth taking",
     .usage = "[--runs N] [--seed N]",
-    .text = "Preserve, drive, restore, modify and sell on the same draws: money to complete, date, worth, net, the odds of "
-            "coming out ahead, and what would be lost for good. Then the unseen components, ranked by what a look could change.",
+    .text = "Preserve, drive, restore, modify and sell on the same draws: money to complete, date, "
+            "worth, net, the odds of "
+            "coming out ahead, and what would be lost for good. Then the unseen components, ranked "
+            "by what a look could change.",
     .options = options,
     .examples = examples,
     .run = run,

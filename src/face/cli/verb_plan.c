@@ -15,13 +15,15 @@ static bool reckon(struct context *c, const struct shop_ask *ask, struct told *o
     return true;
 }
 
-/* The adopted plan is a fact: its order is tried again in later plans, and its figures are those shown today. */
+/* The adopted plan is a fact: its order is tried again in later plans, and its figures are those
+ * shown today. */
 static bool adopt(struct context *c, struct fail *f)
 {
     struct shop_ask ask;
     struct plan *p = ARENA_NEW(c->arena, struct plan);
     struct garage *g;
-    if (!context_garage(c, GARAGE_WRITE, &g, f) || !answer_ask(c, &ask, f) || !plan_reckon(c->arena, &ask, p, f))
+    if (!context_garage(c, GARAGE_WRITE, &g, f) || !answer_ask(c, &ask, f) ||
+        !plan_reckon(c->arena, &ask, p, f))
         return false;
     answer_reckoned(&ask);
     struct text day_text = {.arena = c->arena};
@@ -34,7 +36,8 @@ static bool adopt(struct context *c, struct fail *f)
                 record_set(c->arena, r, "direction", p->direction->head.id, NULL, f) &&
                 record_set(c->arena, r, "as-of", text_get(&day_text), NULL, f) &&
                 record_set(c->arena, r, "order", p->order, NULL, f) &&
-                record_set(c->arena, r, "figures", text, NULL, f) && record_valid(r, f) && garage_begin(g, f);
+                record_set(c->arena, r, "figures", text, NULL, f) && record_valid(r, f) &&
+                garage_begin(g, f);
     free(text);
     if (!done) return false;
     if (!garage_add(g, r, f) || !garage_commit(g, f)) {
@@ -42,9 +45,12 @@ static bool adopt(struct context *c, struct fail *f)
         return false;
     }
     if (c->json)
-        return context_print_json(c, json_pack("{s:s, s:s, s:o}", "act", "added", "kind", "adopted-plan", "record",
-                                               record_to_json(r)), f);
-    context_say(c, "Adopted. Later plans try its order beside a new one; 'fettle undo' takes it back.");
+        return context_print_json(c,
+                                  json_pack("{s:s, s:s, s:o}", "act", "added", "kind",
+                                            "adopted-plan", "record", record_to_json(r)),
+                                  f);
+    context_say(
+        c, "Adopted. Later plans try its order beside a new one; 'fettle undo' takes it back.");
     return true;
 }
 
@@ -64,7 +70,8 @@ bool intake_forecast(struct context *c, const struct record *vehicle, struct fai
 static bool run(struct context *c, struct fail *f)
 {
     if (c->n_words > 0)
-        return fail_set(f, FAIL_INPUT, "plan: takes no word '%s'; name a vehicle with --vehicle", c->words[0]);
+        return fail_set(f, FAIL_INPUT, "plan: takes no word '%s'; name a vehicle with --vehicle",
+                        c->words[0]);
     return context_option(c, "adopt") ? adopt(c, f) : answer_tell(c, reckon, f);
 }
 
@@ -87,8 +94,10 @@ const struct command command_plan = {
     .name = "plan",
     .help = "what happens when, what it costs, what to order now",
     .usage = "[--direction NAME] [--runs N] [--seed N] [--adopt]",
-    .text = "When it drives at 50 % and at 80 %, hours, money by month against the purse, the next four weeks session by "
-            "session, the parts to order and by when, what the date hangs on, and the setbacks that cost the most days.",
+    .text = "When it drives at 50 % and at 80 %, hours, money by month against the purse, the next "
+            "four weeks session by "
+            "session, the parts to order and by when, what the date hangs on, and the setbacks "
+            "that cost the most days.",
     .options = options,
     .examples = examples,
     .run = run,

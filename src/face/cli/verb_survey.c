@@ -24,27 +24,35 @@ static bool add(struct context *c, struct fail *f)
     int kind, place;
     enum condition condition;
     if (c->n_words < 3)
-        return fail_set(f, FAIL_INPUT, "survey add: needs a component and a condition, as: fettle survey add "
-                                       "wheel-cylinder@front-left failed");
-    if (!context_garage(c, GARAGE_WRITE, &g, f) || !context_vehicle(c, &vehicle, f) || !context_trade(c, &t, f) ||
-        !component_parse(t, c->words[1], &kind, &place, f))
+        return fail_set(f, FAIL_INPUT,
+                        "survey add: needs a component and a condition, as: fettle survey add "
+                        "wheel-cylinder@front-left failed");
+    if (!context_garage(c, GARAGE_WRITE, &g, f) || !context_vehicle(c, &vehicle, f) ||
+        !context_trade(c, &t, f) || !component_parse(t, c->words[1], &kind, &place, f))
         return false;
     if (!condition_parse(c->words[2], &condition))
-        return fail_set(f, FAIL_INPUT, "survey add: no condition '%s'; use sound, worn, poor, bodged, failed, missing, "
-                                       "'not fitted' or unseen", c->words[2]);
+        return fail_set(
+            f, FAIL_INPUT,
+            "survey add: no condition '%s'; use sound, worn, poor, bodged, failed, missing, "
+            "'not fitted' or unseen",
+            c->words[2]);
     struct text note = {.arena = c->arena};
     for (int i = 3; i < c->n_words; i++) text_print(&note, "%s%s", i > 3 ? " " : "", c->words[i]);
     const char *id = place < 0 ? t->components[kind].head.id
-                               : arena_print(c->arena, "%s@%s", t->components[kind].head.id, t->places[place].head.id);
-    if (!lap_finding(c, vehicle->id, id, condition_name(condition), text_get(&note), &r, f) || !garage_begin(g, f))
+                               : arena_print(c->arena, "%s@%s", t->components[kind].head.id,
+                                             t->places[place].head.id);
+    if (!lap_finding(c, vehicle->id, id, condition_name(condition), text_get(&note), &r, f) ||
+        !garage_begin(g, f))
         return false;
     if (!garage_add(g, r, f) || !garage_commit(g, f)) {
         garage_rollback(g);
         return false;
     }
     if (c->json)
-        return context_print_json(c, json_pack("{s:s, s:s, s:o}", "act", "added", "kind", "finding", "record",
-                                               record_to_json(r)), f);
+        return context_print_json(c,
+                                  json_pack("{s:s, s:s, s:o}", "act", "added", "kind", "finding",
+                                            "record", record_to_json(r)),
+                                  f);
     context_say(c, "%s: %s", id, condition_name(condition));
     return true;
 }
@@ -55,8 +63,9 @@ static bool lap(struct context *c, struct fail *f)
     const struct record *vehicle;
     struct shop_ask ask;
     struct survey *v = ARENA_NEW(c->arena, struct survey);
-    return context_garage(c, GARAGE_WRITE, &g, f) && context_vehicle(c, &vehicle, f) && answer_ask(c, &ask, f) &&
-           survey_reckon(c->arena, &ask, v, f) && lap_walk(c, g, vehicle->id, v, f);
+    return context_garage(c, GARAGE_WRITE, &g, f) && context_vehicle(c, &vehicle, f) &&
+           answer_ask(c, &ask, f) && survey_reckon(c->arena, &ask, v, f) &&
+           lap_walk(c, g, vehicle->id, v, f);
 }
 
 static bool run(struct context *c, struct fail *f)
@@ -64,8 +73,11 @@ static bool run(struct context *c, struct fail *f)
     if (c->n_words == 0) return answer_tell(c, reckon, f);
     if (text_is(c->words[0], "add")) return add(c, f);
     if (text_is(c->words[0], "lap")) return lap(c, f);
-    return fail_set(f, FAIL_INPUT, "survey: no '%s' here; use 'survey', 'survey add COMPONENT CONDITION [note]' or "
-                                   "'survey lap'", c->words[0]);
+    return fail_set(
+        f, FAIL_INPUT,
+        "survey: no '%s' here; use 'survey', 'survey add COMPONENT CONDITION [note]' or "
+        "'survey lap'",
+        c->words[0]);
 }
 
 static const struct example examples[] = {
@@ -79,7 +91,8 @@ const struct command command_survey = {
     .name = "survey",
     .help = "what is here, and in what state: findings by place, odds of the unseen",
     .usage = "\nadd COMPONENT CONDITION [note]\nlap",
-    .text = "Conditions: sound, worn, poor, bodged (wrong or badly repaired), failed, missing, not fitted, unseen. A later "
+    .text = "Conditions: sound, worn, poor, bodged (wrong or badly repaired), failed, missing, not "
+            "fitted, unseen. A later "
             "finding on the same component counts.",
     .examples = examples,
     .words = "add lap",

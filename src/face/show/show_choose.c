@@ -33,14 +33,21 @@ static void table_nets(struct sheet *s, const struct choose *c)
 {
     struct arena *a = s->arena;
     if (!c->worth_now_known) {
-        sheet_text(s, "What it is worth, now and done, was not told, so no direction can be called ahead. Tell it with: "
-                      "fettle add worth of=now worth=low/middle/high, and the same of=drive and the others.");
+        sheet_text(
+            s,
+            "What it is worth, now and done, was not told, so no direction can be called ahead. "
+            "Tell it with: "
+            "fettle add worth of=now worth=low/middle/high, and the same of=drive and the others.");
         return;
     }
-    sheet_text(s, "Worth today: about %s (%s to %s). Net is worth when done, less the money still to spend%s.",
-               words_money(a, c->worth_now.middle, c->currency), words_money(a, c->worth_now.low, c->currency),
+    sheet_text(s,
+               "Worth today: about %s (%s to %s). Net is worth when done, less the money still to "
+               "spend%s.",
+               words_money(a, c->worth_now.middle, c->currency),
+               words_money(a, c->worth_now.low, c->currency),
                words_money(a, c->worth_now.high, c->currency),
-               c->own_rate > 0 ? arena_print(a, ", less your hours at %s", words_money(a, c->own_rate, c->currency))
+               c->own_rate > 0 ? arena_print(a, ", less your hours at %s",
+                                             words_money(a, c->own_rate, c->currency))
                                : "; your hours count nothing");
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "direction", ALIGN_LEFT, 1);
@@ -65,7 +72,8 @@ static void table_nets(struct sheet *s, const struct choose *c)
         sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, d->chance_ahead));
         sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, d->chance_best));
     }
-    sheet_text(s, "Ahead: the odds that the net is more than it is worth today. Best: the share of runs in which that "
+    sheet_text(s, "Ahead: the odds that the net is more than it is worth today. Best: the share of "
+                  "runs in which that "
                   "direction nets the most.");
 }
 
@@ -92,15 +100,21 @@ static void table_looks(struct sheet *s, const struct choose *c)
     int tell = 0;
     for (int i = 0; i < c->n_looks; i++) tell += c->looks[i].worth.tells || c->looks[i].narrows;
     if (tell == 0) {
-        sheet_text(s, "No single look changes the choice, or narrows date and bill of '%s', as far as %d runs can tell.", leading,
-                   c->runs);
+        sheet_text(s,
+                   "No single look changes the choice, or narrows date and bill of '%s', as far as "
+                   "%d runs can tell.",
+                   leading, c->runs);
         return;
     }
     if (!c->any_tells)
-        sheet_text(s, "No single look changes the choice that we can tell. These would narrow the date and the bill of '%s' "
-                      "the most for their minutes:", leading);
+        sheet_text(s,
+                   "No single look changes the choice that we can tell. These would narrow the "
+                   "date and the bill of '%s' "
+                   "the most for their minutes:",
+                   leading);
     else
-        sheet_text(s, "Ten minutes can be worth more than a week's work. In order of worth for their minutes:");
+        sheet_text(s, "Ten minutes can be worth more than a week's work. In order of worth for "
+                      "their minutes:");
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "look at", ALIGN_LEFT, 1);
     sheet_column(s, t, "minutes", ALIGN_RIGHT, 2);
@@ -115,26 +129,37 @@ static void table_looks(struct sheet *s, const struct choose *c)
         shown++;
         sheet_cell(s, t, TONE_PLAIN, "%s", l->component);
         sheet_cell(s, t, TONE_PLAIN, "%.0f", l->minutes);
-        sheet_cell(s, t, TONE_PLAIN, "%s", l->worth.tells ? words_money(a, l->worth.gain, c->currency) : "-");
-        sheet_cell(s, t, TONE_PLAIN, "%s", l->money > 0 ? words_money(a, l->money, c->currency) : "-");
+        sheet_cell(s, t, TONE_PLAIN, "%s",
+                   l->worth.tells ? words_money(a, l->worth.gain, c->currency) : "-");
+        sheet_cell(s, t, TONE_PLAIN, "%s",
+                   l->money > 0 ? words_money(a, l->money, c->currency) : "-");
         sheet_cell(s, t, TONE_PLAIN, "%s", l->days > 0 ? words_days(a, l->days) : "-");
         sheet_cell(s, t, TONE_FAINT, "%s", l->kind->seen_by ? l->kind->seen_by : "");
     }
-    sheet_caution(s, "Never go under a vehicle that stands on a jack; use stands on firm level ground, wheels chocked.",
+    sheet_caution(s,
+                  "Never go under a vehicle that stands on a jack; use stands on firm level "
+                  "ground, wheels chocked.",
                   "local law and whoever is trained for it");
 }
 
-/* Directions that are not done in most of the runs: what they are worth when done is then no comfort. */
+/* Directions that are not done in most of the runs: what they are worth when done is then no
+ * comfort. */
 static void say_never(struct sheet *s, const struct choose *c)
 {
     struct text t = {.arena = s->arena};
     int n = 0;
     for (int i = 0; i < c->n_directions; i++)
-        if (c->directions[i].never > 0.5) text_print(&t, "%s'%s'", n++ > 0 ? ", " : "", c->directions[i].direction->head.id);
+        if (c->directions[i].never > 0.5)
+            text_print(&t, "%s'%s'", n++ > 0 ? ", " : "", c->directions[i].direction->head.id);
     if (n == 0) return;
-    sheet_text(s, "Never: not done within the money and the years there are, in more than half of the runs.%s",
-               c->worth_now_known ? arena_print(s->arena, " The net of %s is told as if %s were done all the same.", t.s,
-                                                n > 1 ? "they" : "it") : "");
+    sheet_text(s,
+               "Never: not done within the money and the years there are, in more than half of the "
+               "runs.%s",
+               c->worth_now_known
+                   ? arena_print(s->arena,
+                                 " The net of %s is told as if %s were done all the same.", t.s,
+                                 n > 1 ? "they" : "it")
+                   : "");
 }
 
 static void say_choice(struct sheet *s, const struct choose *c)
@@ -142,8 +167,11 @@ static void say_choice(struct sheet *s, const struct choose *c)
     struct arena *a = s->arena;
     const struct choose_direction *d = &c->directions[c->leading];
     if (!c->compared) return;
-    sheet_text(s, "On these figures '%s' nets the most on average (%s), and is the best in %s of the runs. The choice is yours: "
-                  "money is not all of it.", d->direction->head.id, words_money(a, d->net.mean, c->currency),
+    sheet_text(s,
+               "On these figures '%s' nets the most on average (%s), and is the best in %s of the "
+               "runs. The choice is yours: "
+               "money is not all of it.",
+               d->direction->head.id, words_money(a, d->net.mean, c->currency),
                words_share(a, d->chance_best));
 }
 
@@ -158,11 +186,13 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
     table_nets(s, c);
     table_looks(s, c);
     say_lost(s, c);
-    struct sheet_why *w = sheet_why(s, "Why these figures?",
-                                    "every direction is reckoned on the same draws of condition, hours, setbacks and prices; "
-                                    "a look's worth is the expected value of partial perfect information, chosen on one half of "
-                                    "the runs and valued on the other",
-                                    MARK_PRACTICE, "odds, hours and prices of the trade data; your own worths");
+    struct sheet_why *w = sheet_why(
+        s, "Why these figures?",
+        "every direction is reckoned on the same draws of condition, hours, setbacks and prices; "
+        "a look's worth is the expected value of partial perfect information, chosen on one half "
+        "of "
+        "the runs and valued on the other",
+        MARK_PRACTICE, "odds, hours and prices of the trade data; your own worths");
     sheet_why_input(s, w, "runs", "%d", c->runs);
     sheet_why_input(s, w, "seed", "%llu", (unsigned long long)c->seed);
     sheet_why_input(s, w, "components not seen", "%d", c->unseen);
@@ -173,11 +203,13 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
 static json_t *json_direction(const struct choose *c, const struct choose_direction *d)
 {
     json_t *lost = json_array();
-    for (int k = 0; k < d->direction->n_lost; k++) json_array_append_new(lost, json_string(d->direction->lost[k]));
-    json_t *o = json_pack("{s:s, s:b, s:o, s:o, s:o, s:f, s:o}", "direction", d->direction->head.id, "decided", d->decided,
-                          "cost", words_json_moneys(&d->cost, c->currency), "finish",
-                          words_json_moments(&d->finish, c->first), "hours", words_json_numbers(&d->hours),
-                          "not_finished", words_round(d->never, 4), "lost", lost);
+    for (int k = 0; k < d->direction->n_lost; k++)
+        json_array_append_new(lost, json_string(d->direction->lost[k]));
+    json_t *o =
+        json_pack("{s:s, s:b, s:o, s:o, s:o, s:f, s:o}", "direction", d->direction->head.id,
+                  "decided", d->decided, "cost", words_json_moneys(&d->cost, c->currency), "finish",
+                  words_json_moments(&d->finish, c->first), "hours", words_json_numbers(&d->hours),
+                  "not_finished", words_round(d->never, 4), "lost", lost);
     if (!d->worth_known) {
         json_object_set_new(o, "worth", json_null());
         json_object_set_new(o, "net", json_null());
@@ -186,7 +218,8 @@ static json_t *json_direction(const struct choose *c, const struct choose_direct
         return o;
     }
     json_object_set_new(o, "worth",
-                        json_pack("{s:o, s:o, s:o}", "p10", words_json_money(d->worth.low, c->currency), "p50",
+                        json_pack("{s:o, s:o, s:o}", "p10",
+                                  words_json_money(d->worth.low, c->currency), "p50",
                                   words_json_money(d->worth.middle, c->currency), "p90",
                                   words_json_money(d->worth.high, c->currency)));
     json_object_set_new(o, "net", words_json_moneys(&d->net, c->currency));
@@ -198,17 +231,20 @@ static json_t *json_direction(const struct choose *c, const struct choose_direct
 json_t *show_choose_json(const struct choose *c)
 {
     json_t *directions = json_array(), *looks = json_array(), *notes = json_array();
-    for (int i = 0; i < c->n_directions; i++) json_array_append_new(directions, json_direction(c, &c->directions[i]));
+    for (int i = 0; i < c->n_directions; i++)
+        json_array_append_new(directions, json_direction(c, &c->directions[i]));
     for (int i = 0; i < c->n_looks; i++) {
         const struct choose_look *l = &c->looks[i];
         json_array_append_new(
-            looks, json_pack("{s:s, s:f, s:o, s:o, s:b, s:f, s:o, s:o}", "component", l->component, "minutes", l->minutes,
-                             "worth", words_json_money(l->worth.gain, c->currency), "error",
-                             words_json_money(l->worth.error, c->currency), "tells", l->worth.tells, "days",
-                             words_round(l->days, 2), "bill", words_json_money(l->money, c->currency), "odds",
-                             words_json_odds(l->odds)));
+            looks,
+            json_pack("{s:s, s:f, s:o, s:o, s:b, s:f, s:o, s:o}", "component", l->component,
+                      "minutes", l->minutes, "worth", words_json_money(l->worth.gain, c->currency),
+                      "error", words_json_money(l->worth.error, c->currency), "tells",
+                      l->worth.tells, "days", words_round(l->days, 2), "bill",
+                      words_json_money(l->money, c->currency), "odds", words_json_odds(l->odds)));
     }
     for (int i = 0; i < c->n_notes; i++) json_array_append_new(notes, json_string(c->notes[i]));
-    return json_pack("{s:s, s:I, s:i, s:o, s:o, s:o}", "vehicle", c->vehicle, "seed", (json_int_t)c->seed, "runs", c->runs,
-                     "notes", notes, "directions", directions, "look_next", looks);
+    return json_pack("{s:s, s:I, s:i, s:o, s:o, s:o}", "vehicle", c->vehicle, "seed",
+                     (json_int_t)c->seed, "runs", c->runs, "notes", notes, "directions", directions,
+                     "look_next", looks);
 }

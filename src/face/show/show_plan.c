@@ -11,29 +11,37 @@ enum { JOBS_SHOWN = 8, ORDER_WEEKS = 10, ORDERS_FEWEST = 8 };
 
 static const char *end_word(const struct plan *p)
 {
-    return text_is(p->direction->head.id, "sell") ? "sold" : text_is(p->direction->head.id, "preserve") ? "done" : "drives";
+    return text_is(p->direction->head.id, "sell")       ? "sold"
+           : text_is(p->direction->head.id, "preserve") ? "done"
+                                                        : "drives";
 }
 
-/* The milestone that says in the builder's words that the vehicle is ready; the finish where there is none. */
+/* The milestone that says in the builder's words that the vehicle is ready; the finish where there
+ * is none. */
 static const struct quantiles *ready(const struct plan *p)
 {
     for (int i = 0; i < p->n_milestones; i++)
-        if (text_starts(p->milestones[i].job->milestone, "it drives")) return &p->milestones[i].finish;
+        if (text_starts(p->milestones[i].job->milestone, "it drives"))
+            return &p->milestones[i].finish;
     return &p->finish;
 }
 
-static void say_moment(struct sheet *s, const struct plan *p, const char *name, const struct quantiles *q)
+static void say_moment(struct sheet *s, const struct plan *p, const char *name,
+                       const struct quantiles *q)
 {
     struct arena *a = s->arena;
     if (isinf(q->p50) && p->no_money > 0.5 * p->never)
-        sheet_fact(s, TONE_BAD, name, "not within the ceiling of %s", words_money(a, p->ceiling, p->currency));
+        sheet_fact(s, TONE_BAD, name, "not within the ceiling of %s",
+                   words_money(a, p->ceiling, p->currency));
     else if (isinf(q->p50))
-        sheet_fact(s, TONE_BAD, name, "not within %.0f years, in more than half of the runs", p->horizon_years);
+        sheet_fact(s, TONE_BAD, name, "not within %.0f years, in more than half of the runs",
+                   p->horizon_years);
     else if (isinf(q->p80))
-        sheet_fact(s, TONE_CARE, name, "%s at 50 %%; 80 %% is not reached", words_moment(a, p->first, q->p50));
+        sheet_fact(s, TONE_CARE, name, "%s at 50 %%; 80 %% is not reached",
+                   words_moment(a, p->first, q->p50));
     else
-        sheet_fact(s, TONE_PLAIN, name, "%s at 50 %%, %s at 80 %%", words_moment(a, p->first, q->p50),
-                   words_moment(a, p->first, q->p80));
+        sheet_fact(s, TONE_PLAIN, name, "%s at 50 %%, %s at 80 %%",
+                   words_moment(a, p->first, q->p50), words_moment(a, p->first, q->p80));
 }
 
 static void say_totals(struct sheet *s, const struct plan *p)
@@ -41,27 +49,34 @@ static void say_totals(struct sheet *s, const struct plan *p)
     struct arena *a = s->arena;
     const struct quantiles *q = ready(p);
     if (q != &p->finish) say_moment(s, p, "Drives", q);
-    say_moment(s, p, q == &p->finish ? (text_is(end_word(p), "sold") ? "Sold" : "Done") : "File closed", &p->finish);
+    say_moment(s, p,
+               q == &p->finish ? (text_is(end_word(p), "sold") ? "Sold" : "Done") : "File closed",
+               &p->finish);
     sheet_fact(s, TONE_PLAIN, "Work", "%s at 50 %%, %s at 80 %%", words_hours(a, p->hours.p50),
                words_hours(a, p->hours.p80));
     sheet_fact(s, TONE_PLAIN, "Money still to spend", "%s at 50 %%, %s at 80 %%",
                words_money(a, p->cost.p50, p->currency), words_money(a, p->cost.p80, p->currency));
     if (!p->purse_open && p->ceiling < 1e15) {
-        const char *short_of = p->cost.p50 > p->ceiling ? ", less than even the 50 % bill"
-                               : p->cost.p80 > p->ceiling ? ", less than the 80 % bill" : "";
-        sheet_fact(s, *short_of ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s%s", words_money(a, p->ceiling, p->currency),
-                   p->after ? " left of it" : "", short_of);
+        const char *short_of = p->cost.p50 > p->ceiling   ? ", less than even the 50 % bill"
+                               : p->cost.p80 > p->ceiling ? ", less than the 80 % bill"
+                                                          : "";
+        sheet_fact(s, *short_of ? TONE_CARE : TONE_PLAIN, "Ceiling", "%s%s%s",
+                   words_money(a, p->ceiling, p->currency), p->after ? " left of it" : "",
+                   short_of);
     }
     if (p->never > 0.005)
         sheet_fact(s, TONE_CARE, "Not done", "%s of the runs%s", words_share(a, p->never),
-                   p->no_money > 0.005 ? arena_print(a, "; the ceiling stops %s of them", words_share(a, p->no_money / p->never))
+                   p->no_money > 0.005 ? arena_print(a, "; the ceiling stops %s of them",
+                                                     words_share(a, p->no_money / p->never))
                                        : arena_print(a, ", within %.0f years", p->horizon_years));
 }
 
 static void say_notes(struct sheet *s, const struct plan *p)
 {
     if (!p->decided)
-        sheet_item(s, "No direction was decided, so '%s' is planned; compare them with: fettle choose", p->direction->head.id);
+        sheet_item(s,
+                   "No direction was decided, so '%s' is planned; compare them with: fettle choose",
+                   p->direction->head.id);
     if (p->after) sheet_item(s, "Hands, bay and money go first to: %s.", p->after);
     for (int i = 0; i < p->n_notes; i++) sheet_item(s, "%s", p->notes[i]);
 }
@@ -76,14 +91,18 @@ static void chart_milestones(struct sheet *s, const struct plan *p)
     }
     if (!isinf(p->finish.p90)) high = fmax(high, p->finish.p90);
     if (high <= 0 || p->n_milestones == 0) return;
-    struct sheet_chart *c = sheet_chart(s, CHART_RANGES, "Milestones: 10 %, 50 % and 90 %", "date", 0,
-                                        words_day(a, p->first), high, words_moment(a, p->first, high));
+    struct sheet_chart *c =
+        sheet_chart(s, CHART_RANGES, "Milestones: 10 %, 50 % and 90 %", "date", 0,
+                    words_day(a, p->first), high, words_moment(a, p->first, high));
     for (int i = 0; i < p->n_milestones; i++) {
         const struct quantiles *q = &p->milestones[i].finish;
         if (isinf(q->p50)) continue;
-        sheet_chart_row(s, c, (struct chart_row){.label = p->milestones[i].job->milestone,
-                                                 .text = words_moment(a, p->first, q->p50),
-                                                 .low = q->p10, .middle = q->p50, .high = isinf(q->p90) ? high : q->p90});
+        sheet_chart_row(s, c,
+                        (struct chart_row){.label = p->milestones[i].job->milestone,
+                                           .text = words_moment(a, p->first, q->p50),
+                                           .low = q->p10,
+                                           .middle = q->p50,
+                                           .high = isinf(q->p90) ? high : q->p90});
     }
 }
 
@@ -94,7 +113,8 @@ static const char *mind(struct arena *a, const struct plan *p, const struct trad
 {
     struct text t = {.arena = a};
     for (int k = 0; k < job->n_cautions; k++)
-        text_print(&t, "%s%s", k > 0 ? "; " : " (mind: ", words_inside(a, p->trade->cautions[job->cautions[k]].head.name));
+        text_print(&t, "%s%s", k > 0 ? "; " : " (mind: ",
+                   words_inside(a, p->trade->cautions[job->cautions[k]].head.name));
     if (job->n_cautions > 0) text_add(&t, ")");
     return text_get(&t);
 }
@@ -124,15 +144,22 @@ static void table_sessions(struct sheet *s, const struct plan *p)
     for (int i = 0; i < p->n_stints; i++) {
         const struct plan_stint *x = &p->stints[i];
         const char *who = x->helped ? ", helper" : "";
-        sheet_cell(s, t, TONE_PLAIN, "%s", x->day != last ? arena_print(a, "%s%s", words_short_day(a, x->day), who) : "");
+        sheet_cell(s, t, TONE_PLAIN, "%s",
+                   x->day != last ? arena_print(a, "%s%s", words_short_day(a, x->day), who) : "");
         sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, told_minute(x->from)));
         sheet_cell(s, t, TONE_FAINT, "%s", words_clock(a, told_minute(x->to)));
-        sheet_cell(s, t, TONE_PLAIN, "%s%s%s", x->job->head.name, x->hands > 1 ? ", two of you" : "",
-                   x->begins ? mind(a, p, x->job) : "");
-        sheet_cell(s, t, TONE_FAINT, "%s", x->begins && x->ends ? "" : x->ends ? "done" : x->begins ? "begun" : "goes on");
+        sheet_cell(s, t, TONE_PLAIN, "%s%s%s", x->job->head.name,
+                   x->hands > 1 ? ", two of you" : "", x->begins ? mind(a, p, x->job) : "");
+        sheet_cell(s, t, TONE_FAINT, "%s",
+                   x->begins && x->ends ? ""
+                   : x->ends            ? "done"
+                   : x->begins          ? "begun"
+                                        : "goes on");
         last = x->day;
     }
-    if (p->shown_former) sheet_text(s, "In the order of the adopted plan, which still ends earlier than a new one would.");
+    if (p->shown_former)
+        sheet_text(
+            s, "In the order of the adopted plan, which still ends earlier than a new one would.");
 }
 
 /* In full for the first working day, each once; later days name theirs beside the job. */
@@ -144,10 +171,14 @@ static void say_cautions(struct sheet *s, const struct plan *p)
         for (int k = 0; k < p->stints[i].job->n_cautions; k++) {
             int c = p->stints[i].job->cautions[k];
             if (said[c]++) continue;
-            sheet_caution(s, arena_print(s->arena, "%s: %s", p->stints[i].job->head.name, t->cautions[c].text),
-                          t->cautions[c].defer);
+            sheet_caution(
+                s,
+                arena_print(s->arena, "%s: %s", p->stints[i].job->head.name, t->cautions[c].text),
+                t->cautions[c].defer);
         }
-    if (p->n_stints > 0) sheet_text(s, "Cautions of the first day in full; of any other job: fettle trade show JOB.");
+    if (p->n_stints > 0)
+        sheet_text(s,
+                   "Cautions of the first day in full; of any other job: fettle trade show JOB.");
 }
 
 /* ---- orders ---- */
@@ -198,7 +229,8 @@ static void say_money_waits(struct sheet *s, const struct plan *p)
     for (int i = 0; i < p->n_jobs; i++) {
         if (p->jobs[i].money < 0.25) continue;
         if (n++ < NAMED)
-            text_print(&t, "%s%s (%s)", n > 1 ? "; " : "", words_inside(s->arena, p->jobs[i].job->head.name),
+            text_print(&t, "%s%s (%s)", n > 1 ? "; " : "",
+                       words_inside(s->arena, p->jobs[i].job->head.name),
                        words_share(s->arena, p->jobs[i].money));
     }
     if (n > 0)
@@ -226,13 +258,16 @@ static void table_months(struct sheet *s, const struct plan *p)
     if (p->purse_open) return;
     say_money_waits(s, p);
     if (p->no_money > 0.05)
-        sheet_text(s, "The ceiling stops the work in %s of the runs; more a month does not mend that. Raise it, or do less.",
+        sheet_text(s,
+                   "The ceiling stops the work in %s of the runs; more a month does not mend that. "
+                   "Raise it, or do less.",
                    words_share(a, p->no_money));
     else if (p->money_binds && p->more_days > 2 * p->more_error)
         sheet_text(s, "Money holds the work up. %s more a month would end it %s sooner.",
                    words_money(a, p->more_money, p->currency), words_days(a, p->more_days));
     else
-        sheet_text(s, "Another %s a month would win nothing that we can tell%s.", words_money(a, p->more_money, p->currency),
+        sheet_text(s, "Another %s a month would win nothing that we can tell%s.",
+                   words_money(a, p->more_money, p->currency),
                    p->hang[HOLD_MONEY] < 0.05 ? ": hands, not money, set the date" : "");
 }
 
@@ -240,17 +275,23 @@ static void table_months(struct sheet *s, const struct plan *p)
 
 static void say_hang(struct sheet *s, const struct plan *p)
 {
-    static const char *const name[HOLD_COUNT] = {
-        [HOLD_NOTHING] = "before the first session", [HOLD_BEFORE] = "waiting for the next session",
-        [HOLD_WAIT] = "soaking, curing, shop time",  [HOLD_PARTS] = "deliveries",
-        [HOLD_MONEY] = "money",                      [HOLD_HANDS] = "work, and the nights between sessions"};
+    static const char *const name[HOLD_COUNT] = {[HOLD_NOTHING] = "before the first session",
+                                                 [HOLD_BEFORE] = "waiting for the next session",
+                                                 [HOLD_WAIT] = "soaking, curing, shop time",
+                                                 [HOLD_PARTS] = "deliveries",
+                                                 [HOLD_MONEY] = "money",
+                                                 [HOLD_HANDS] =
+                                                     "work, and the nights between sessions"};
     struct arena *a = s->arena;
     if (p->never > 0.95) return; /* no date to speak of */
     sheet_heading(s, 2, "What the date hangs on");
-    if (p->never > 0.05) sheet_text(s, "In the %s of the runs that end:", words_share(a, 1 - p->never));
+    if (p->never > 0.05)
+        sheet_text(s, "In the %s of the runs that end:", words_share(a, 1 - p->never));
     for (int h = HOLD_COUNT - 1; h >= 0; h--)
-        if (p->hang[h] >= 0.005) sheet_fact(s, TONE_PLAIN, name[h], "%s of the time", words_share(a, p->hang[h]));
-    struct sheet_table *t = sheet_table(s, "Jobs on the chain that sets the date, the weightiest first");
+        if (p->hang[h] >= 0.005)
+            sheet_fact(s, TONE_PLAIN, name[h], "%s of the time", words_share(a, p->hang[h]));
+    struct sheet_table *t =
+        sheet_table(s, "Jobs on the chain that sets the date, the weightiest first");
     sheet_column(s, t, "job", ALIGN_LEFT, 1);
     sheet_column(s, t, "on the chain", ALIGN_RIGHT, 1);
     sheet_column(s, t, "needed", ALIGN_RIGHT, 2);
@@ -268,7 +309,8 @@ static void say_hang(struct sheet *s, const struct plan *p)
         sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, j->critical));
         sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, j->chance));
         sheet_cell(s, t, TONE_PLAIN, "%s", words_hours(a, j->job->hours.middle));
-        sheet_cell(s, t, TONE_FAINT, "%s", words_moment(a, p->first, j->finish == NEVER ? (double)INFINITY : j->finish));
+        sheet_cell(s, t, TONE_FAINT, "%s",
+                   words_moment(a, p->first, j->finish == NEVER ? (double)INFINITY : j->finish));
     }
 }
 
@@ -281,10 +323,11 @@ static void say_setbacks(struct sheet *s, const struct plan *p)
         if (x->days <= 2 * x->error) continue;
         if (!headed) sheet_heading(s, 2, "Setbacks that cost the most days");
         headed = true;
-        sheet_item(s, "%s, at '%s': happens in %s of the runs; costs %s and %s on average over all. %s", x->setback->head.name,
-                   x->job->head.name, words_share(a, x->chance), words_days(a, x->days),
-                   words_money(a, x->money, p->currency),
-                   x->setback->stop ? arena_print(a, "Stop rule: %s.", x->setback->stop) : "");
+        sheet_item(
+            s, "%s, at '%s': happens in %s of the runs; costs %s and %s on average over all. %s",
+            x->setback->head.name, x->job->head.name, words_share(a, x->chance),
+            words_days(a, x->days), words_money(a, x->money, p->currency),
+            x->setback->stop ? arena_print(a, "Stop rule: %s.", x->setback->stop) : "");
     }
 }
 
@@ -293,7 +336,8 @@ static void say_why(struct sheet *s, const struct plan *p)
     struct arena *a = s->arena;
     struct sheet_why *w = sheet_why(
         s, "Why these dates?",
-        "each run draws conditions, hours, setbacks, leads and kept sessions, and does the jobs in order of the longest "
+        "each run draws conditions, hours, setbacks, leads and kept sessions, and does the jobs in "
+        "order of the longest "
         "tail, looking only at what has finished; the figures are quantiles over the runs",
         MARK_PRACTICE, "odds, hours and prices of the trade data");
     sheet_why_input(s, w, "runs", "%d", p->runs);
@@ -301,7 +345,8 @@ static void say_why(struct sheet *s, const struct plan *p)
     sheet_why_input(s, w, "hours a week as planned", "%.1f", p->calendar.hours_a_week);
     sheet_why_input(s, w, "first day", "%s", words_day(a, p->first));
     sheet_why_input(s, w, "ends, if nothing goes wrong", "%s",
-                    p->shown_finish == NEVER ? "not within the calendar" : words_moment(a, p->first, p->shown_finish));
+                    p->shown_finish == NEVER ? "not within the calendar"
+                                             : words_moment(a, p->first, p->shown_finish));
 }
 
 static struct sheet *begin(struct arena *a, const struct plan *p)
@@ -323,15 +368,21 @@ struct sheet *show_plan(struct arena *a, const struct plan *p)
     say_hang(s, p);
     say_setbacks(s, p);
     say_why(s, p);
-    sheet_note(s, MARK_PRACTICE, "Odds of condition, hours and setbacks are common practice until your own looks and logged "
-                                 "hours take their place", "");
+    sheet_note(
+        s, MARK_PRACTICE,
+        "Odds of condition, hours and setbacks are common practice until your own looks and logged "
+        "hours take their place",
+        "");
     return s;
 }
 
 struct sheet *show_first_forecast(struct arena *a, const struct plan *p)
 {
     struct sheet *s = begin(a, p);
-    sheet_note(s, MARK_PRACTICE, "A first forecast from a few answers: wide, and honest about it. Every look narrows it", "");
+    sheet_note(
+        s, MARK_PRACTICE,
+        "A first forecast from a few answers: wide, and honest about it. Every look narrows it",
+        "");
     sheet_link(s, "One lap round it", "survey");
     sheet_link(s, "What should become of it", "choose");
     sheet_link(s, "The whole plan", "plan");

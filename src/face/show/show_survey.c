@@ -4,7 +4,10 @@
 
 static enum tone tone_of(enum condition c)
 {
-    return c == COND_SOUND ? TONE_GOOD : c == COND_WORN ? TONE_PLAIN : c == COND_POOR ? TONE_CARE : TONE_BAD;
+    return c == COND_SOUND  ? TONE_GOOD
+           : c == COND_WORN ? TONE_PLAIN
+           : c == COND_POOR ? TONE_CARE
+                            : TONE_BAD;
 }
 
 /* What a finding leaves open, in a few words: the two likeliest conditions. */
@@ -15,8 +18,9 @@ static const char *odds_words(struct arena *a, const double odds[COND_COUNT])
         if (odds[c] > odds[first]) first = c;
     for (int c = 0; c < COND_COUNT; c++)
         if (c != first && (second < 0 || odds[c] > odds[second])) second = c;
-    return arena_print(a, "%s %s, %s %s", condition_name((enum condition)first), words_share(a, odds[first]),
-                       condition_name((enum condition)second), words_share(a, odds[second]));
+    return arena_print(a, "%s %s, %s %s", condition_name((enum condition)first),
+                       words_share(a, odds[first]), condition_name((enum condition)second),
+                       words_share(a, odds[second]));
 }
 
 static void table_place(struct sheet *s, const struct survey *v, int from, int to)
@@ -30,9 +34,12 @@ static void table_place(struct sheet *s, const struct survey *v, int from, int t
     for (int i = from; i < to; i++) {
         const struct survey_line *l = &v->lines[i];
         sheet_cell(s, t, TONE_PLAIN, "%s", l->id);
-        if (l->seen) sheet_cell(s, t, tone_of(l->condition), "%s", condition_name(l->condition));
-        else if (l->inferred) sheet_cell(s, t, TONE_FAINT, "inferred: %s", condition_name(l->condition));
-        else sheet_cell(s, t, TONE_FAINT, "unseen: %s", odds_words(a, l->odds));
+        if (l->seen)
+            sheet_cell(s, t, tone_of(l->condition), "%s", condition_name(l->condition));
+        else if (l->inferred)
+            sheet_cell(s, t, TONE_FAINT, "inferred: %s", condition_name(l->condition));
+        else
+            sheet_cell(s, t, TONE_FAINT, "unseen: %s", odds_words(a, l->odds));
         sheet_cell(s, t, TONE_FAINT, "%s", l->seen || !l->kind->seen_by ? "" : l->kind->seen_by);
     }
 }
@@ -60,7 +67,8 @@ static void table_lap(struct sheet *s, const struct survey *v)
 
 struct sheet *show_survey(struct arena *a, const struct survey *v)
 {
-    struct sheet *s = sheet_new(a, arena_print(a, "%s: what is here, and in what state", v->vehicle));
+    struct sheet *s =
+        sheet_new(a, arena_print(a, "%s: what is here, and in what state", v->vehicle));
     sheet_text(s, "%d of %d components seen.", v->seen, v->n_lines);
     for (int i = 0; i < v->n_notes; i++) sheet_item(s, "%s", v->notes[i]);
     table_lap(s, v);
@@ -71,10 +79,14 @@ struct sheet *show_survey(struct arena *a, const struct survey *v)
         from = to;
     }
     for (int i = 0; i < v->n_loose; i++)
-        sheet_item(s, "The finding on '%s' is kept; the trade data knows no such component.", v->loose[i]);
-    sheet_caution(s, "Look before you touch; photograph dirt before you clean; never go under a vehicle that stands on a jack.",
+        sheet_item(s, "The finding on '%s' is kept; the trade data knows no such component.",
+                   v->loose[i]);
+    sheet_caution(s,
+                  "Look before you touch; photograph dirt before you clean; never go under a "
+                  "vehicle that stands on a jack.",
                   "whoever is trained for it");
-    sheet_note(s, MARK_PRACTICE, "Odds of the unseen follow age, storage and what was found elsewhere", "");
+    sheet_note(s, MARK_PRACTICE,
+               "Odds of the unseen follow age, storage and what was found elsewhere", "");
     sheet_link(s, "Go round it in one lap", "survey lap");
     return s;
 }
@@ -85,16 +97,19 @@ json_t *show_survey_json(const struct survey *v)
     for (int i = 0; i < v->n_lines; i++) {
         const struct survey_line *l = &v->lines[i];
         if (!l->seen) {
-            json_array_append_new(unseen, json_pack("{s:s, s:s, s:s, s:b, s:o}", "component", l->id, "name",
-                                                    l->kind->head.name, "place", l->place->head.id, "inferred",
-                                                    l->inferred, "odds", words_json_odds(l->odds)));
+            json_array_append_new(unseen, json_pack("{s:s, s:s, s:s, s:b, s:o}", "component", l->id,
+                                                    "name", l->kind->head.name, "place",
+                                                    l->place->head.id, "inferred", l->inferred,
+                                                    "odds", words_json_odds(l->odds)));
             continue;
         }
-        json_array_append_new(findings, json_pack("{s:s, s:s, s:s, s:s, s:o}", "component", l->id, "name",
-                                                  l->kind->head.name, "place", l->place->head.id, "condition",
-                                                  condition_name(l->condition), "date",
-                                                  l->date == DAY_NONE ? json_null() : words_json_moment(l->date, 0)));
+        json_array_append_new(
+            findings,
+            json_pack("{s:s, s:s, s:s, s:s, s:o}", "component", l->id, "name", l->kind->head.name,
+                      "place", l->place->head.id, "condition", condition_name(l->condition), "date",
+                      l->date == DAY_NONE ? json_null() : words_json_moment(l->date, 0)));
     }
     for (int i = 0; i < v->n_loose; i++) json_array_append_new(loose, json_string(v->loose[i]));
-    return json_pack("{s:s, s:o, s:o, s:o}", "vehicle", v->vehicle, "findings", findings, "unseen", unseen, "unknown", loose);
+    return json_pack("{s:s, s:o, s:o, s:o}", "vehicle", v->vehicle, "findings", findings, "unseen",
+                     unseen, "unknown", loose);
 }

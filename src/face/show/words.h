@@ -20,7 +20,8 @@ const char *words_hours(struct arena *a, double hours);
 const char *words_days(struct arena *a, double days); /* "9 days", "5 weeks", "4 months" */
 const char *words_share(struct arena *a, double p);   /* "35 %", "under 1 %" */
 const char *words_clock(struct arena *a, int minute);
-const char *words_inside(struct arena *a, const char *name); /* "Make the bay safe" within a sentence */
+const char *words_inside(struct arena *a,
+                         const char *name); /* "Make the bay safe" within a sentence */
 
 /* dates ISO 8601, money {"amount","currency"}; what never comes is null. */
 json_t *words_json_moment(day first, double moment);
