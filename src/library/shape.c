@@ -51,6 +51,8 @@ static const struct key at_keys[] = {
     {"chance", KEY_CHANCE, .at = offsetof(struct trade_setback_at, chance), .needed = true,
      .high = 1, .words = word_condition},
     {"each", KEY_FLAG, .at = offsetof(struct trade_setback_at, each)},
+    {"directions", KEY_BITS, .at = offsetof(struct trade_setback_at, directions),
+     .subject = SUBJECT_DIRECTIONS},
 };
 static const struct trade_setback_at at_blank = {.job = -1};
 static const struct shape at_shape = {sizeof(struct trade_setback_at), &at_blank, KEYS(at_keys)};

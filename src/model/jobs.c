@@ -213,6 +213,7 @@ static void add_setbacks(struct build *b)
             const struct trade_setback_at *at = &setback->at[k];
             int job = b->job_of[at->job];
             if (job < 0) continue;
+            if (at->directions != 0 && !(at->directions >> b->ask->direction & 1)) continue;
             struct range needs = needs_of(b, at->components, at->n_components);
             if (at->n_components > 0 && needs.count == 0) continue;
             if (steps.first < 0) steps = ladder_of(b, setback);
