@@ -216,7 +216,7 @@ static void undo_takes_back_the_last_act_and_redoes_it(void **state)
     assert_string_equal(only(w, "finding")->id, a->id);
 
     assert_true(garage_undo(w->garage, &w->arena, NULL, &what, &w->fail));
-    assert_string_equal(what, "add purse ");
+    assert_string_equal(what, "add purse");
     assert_int_equal(world_count(w, "purse", NULL), 0);
     verify(w);
 }
@@ -352,7 +352,11 @@ static void a_cache_gives_back_or_gives_nothing(void **state)
     assert_false(garage_cache_get(w->garage, &w->arena, "00ff", &data, &n));
     snprintf(path, sizeof path, "rm -r %s/cache", w->dir);
     assert_int_equal(system(path), 0);
-    garage_cache_put(w->garage, "00ff", "x", 1); /* no folder: no cache, no failure */
+    garage_cache_put(w->garage, "00ff", "x", 1); /* safe to delete: the folder comes back */
+    assert_true(garage_cache_get(w->garage, &w->arena, "00ff", &data, &n));
+    snprintf(path, sizeof path, "rm -r %s/cache && touch %s/cache", w->dir, w->dir);
+    assert_int_equal(system(path), 0);
+    garage_cache_put(w->garage, "00ff", "x", 1); /* no folder can be had: no cache, no failure */
     assert_false(garage_cache_get(w->garage, &w->arena, "00ff", &data, &n));
 }
 
