@@ -1,0 +1,232 @@
+#include "face/web/render_html.h"
+
+#include "face/web/svg.h"
+
+#include <assert.h>
+
+static const char *tone_class(enum tone t)
+{
+    return t == TONE_PLAIN ? NULL : tone_name(t);
+}
+
+void render_html_toned(struct html *h, const char *text, enum tone tone)
+{
+    static const char *const sign[TONE_COUNT] = {"", "✓", "!", "✗", ""};
+    if (*sign[tone] && *text) {
+        html_open(h, "span");
+        html_attr_print(h, "class", "sign %s", tone_name(tone));
+        html_attr(h, "role", "img");
+        html_attr(h, "aria-label", tone_name(tone));
+        html_text(h, sign[tone]);
+        html_close(h, "span");
+        html_text(h, " ");
+    }
+    html_text(h, text);
+}
+
+void render_html_mark(struct html *h, enum mark mark)
+{
+    if (mark == MARK_NONE) return;
+    html_open(h, "span");
+    html_attr_print(h, "class", "mark %s", mark_word(mark));
+    html_text(h, mark_word(mark));
+    html_close(h, "span");
+}
+
+void render_html_caution(struct html *h, const char *text, const char *defer)
+{
+    html_open(h, "div");
+    html_attr(h, "class", "caution");
+    html_attr(h, "role", "note");
+    html_open(h, "p");
+    html_leaf(h, "strong", NULL, "CAUTION");
+    html_print(h, " %s", text);
+    html_close(h, "p");
+    if (*defer) {
+        html_open(h, "p");
+        html_attr(h, "class", "defer");
+        html_leaf(h, "b", NULL, "Defer to:");
+        html_print(h, " %s", defer);
+        html_close(h, "p");
+    }
+    html_close(h, "div");
+}
+
+/* Priority 1 needs no class; "p2", "p3" ... may be dropped or set smaller where room is short. */
+static const char *column_class(struct html *h, const struct sheet_column *c)
+{
+    struct text t = {.arena = h->out->arena};
+    if (c->align == ALIGN_RIGHT) text_add(&t, "figure");
+    if (c->priority > 1) text_print(&t, "%sp%d", t.length ? " " : "", c->priority);
+    return t.length ? text_get(&t) : NULL;
+}
+
+static void table_head(struct html *h, const struct sheet_table *t)
+{
+    html_open(h, "thead");
+    html_attr(h, "role", "rowgroup");
+    html_open(h, "tr");
+    html_attr(h, "role", "row");
+    for (int i = 0; i < t->n_columns; i++) {
+        html_open(h, "th");
+        html_attr(h, "scope", "col");
+        html_attr(h, "role", "columnheader");
+        html_attr(h, "class", column_class(h, &t->columns[i]));
+        html_text(h, t->columns[i].name);
+        html_close(h, "th");
+    }
+    html_close(h, "tr");
+    html_close(h, "thead");
+}
+
+/* The first column names its row. Roles are said again because display:block, which the narrow
+ * layout needs, takes the table's meaning away in some browsers. */
+static void table_row(struct html *h, const struct sheet_table *t, int row)
+{
+    html_open(h, "tr");
+    html_attr(h, "role", "row");
+    for (int i = 0; i < t->n_columns; i++) {
+        const struct sheet_cell *cell = &t->cells[row * t->n_columns + i];
+        const char *element = i == 0 ? "th" : "td";
+        html_open(h, element);
+        html_attr(h, "scope", i == 0 ? "row" : NULL);
+        html_attr(h, "role", i == 0 ? "rowheader" : "cell");
+        html_attr(h, "class", column_class(h, &t->columns[i]));
+        html_attr(h, "data-label", t->columns[i].name);
+        html_open(h, "span");
+        html_attr(h, "class", tone_class(cell->tone));
+        render_html_toned(h, cell->text, cell->tone);
+        html_close(h, "span");
+        html_close(h, element);
+    }
+    html_close(h, "tr");
+    html_text(h, "\n");
+}
+
+void render_html_table(struct html *h, const struct sheet_table *t)
+{
+    assert(t->n_columns > 0 && t->n_cells % t->n_columns == 0);
+    html_open(h, "table");
+    html_attr(h, "role", "table");
+    if (*t->caption) html_leaf(h, "caption", NULL, t->caption);
+    table_head(h, t);
+    html_open(h, "tbody");
+    html_attr(h, "role", "rowgroup");
+    for (int row = 0; row < t->n_cells / t->n_columns; row++) table_row(h, t, row);
+    html_close(h, "tbody");
+    html_close(h, "table");
+}
+
+static void pairs(struct html *h, const struct sheet_pairs *p)
+{
+    html_open(h, "dl");
+    for (int i = 0; i < p->count; i++) {
+        html_open(h, "div");
+        html_leaf(h, "dt", NULL, p->items[i].name);
+        html_open(h, "dd");
+        html_attr(h, "class", tone_class(p->items[i].tone));
+        render_html_toned(h, p->items[i].value, p->items[i].tone);
+        html_close(h, "dd");
+        html_close(h, "div");
+    }
+    html_close(h, "dl");
+}
+
+static void note(struct html *h, enum mark mark, const char *text, const char *source)
+{
+    html_open(h, "p");
+    html_attr(h, "class", "note");
+    render_html_mark(h, mark);
+    if (*text) html_print(h, "%s%s", mark == MARK_NONE ? "" : " ", text);
+    if (*source) {
+        html_open(h, "span");
+        html_attr(h, "class", "source");
+        html_print(h, " Source: %s", source);
+        html_close(h, "span");
+    }
+    html_close(h, "p");
+}
+
+static void why(struct html *h, const struct sheet_why *w)
+{
+    html_open(h, "details");
+    html_attr(h, "class", "why");
+    html_leaf(h, "summary", NULL, w->question);
+    if (w->inputs.count > 0) pairs(h, &w->inputs);
+    if (*w->formula) html_leaf(h, "p", "formula", w->formula);
+    if (w->mark != MARK_NONE || *w->source) note(h, w->mark, "", w->source);
+    html_close(h, "details");
+}
+
+static void link_to(struct html *h, const char *text, const char *command, struct page_links links)
+{
+    const char *address =
+        links.address ? links.address(links.context, h->out->arena, command) : NULL;
+    html_open(h, "p");
+    html_attr(h, "class", "onward");
+    if (address) {
+        html_open(h, "a");
+        html_url(h, "href", address);
+        html_text(h, text);
+        html_close(h, "a");
+    } else {
+        html_print(h, "%s: ", text);
+        html_open(h, "code");
+        html_print(h, "fettle %s", command);
+        html_close(h, "code");
+    }
+    html_close(h, "p");
+}
+
+static void list(struct html *h, const struct sheet_list *l)
+{
+    html_open(h, "ul");
+    for (int i = 0; i < l->count; i++) html_leaf(h, "li", NULL, l->items[i]);
+    html_close(h, "ul");
+}
+
+static void node(struct html *h, const struct sheet_node *n, struct page_links links)
+{
+    static const char *const heading[] = {"h1", "h2", "h3", "h4"};
+    switch (n->kind) {
+    case SHEET_HEADING:
+        html_leaf(h, heading[n->as.heading.level], NULL, n->as.heading.text);
+        break;
+    case SHEET_TEXT:
+        html_leaf(h, "p", NULL, n->as.text);
+        break;
+    case SHEET_FACTS:
+        pairs(h, &n->as.facts);
+        break;
+    case SHEET_TABLE:
+        render_html_table(h, &n->as.table);
+        break;
+    case SHEET_CHART:
+        svg_chart(h, &n->as.chart);
+        break;
+    case SHEET_CAUTION:
+        render_html_caution(h, n->as.caution.text, n->as.caution.defer);
+        break;
+    case SHEET_LINK:
+        link_to(h, n->as.link.text, n->as.link.command, links);
+        break;
+    case SHEET_LIST:
+        list(h, &n->as.list);
+        break;
+    case SHEET_NOTE:
+        note(h, n->as.note.mark, n->as.note.text, n->as.note.source);
+        break;
+    case SHEET_WHY:
+        why(h, &n->as.why);
+        break;
+    case SHEET_KINDS:
+        assert(false);
+    }
+    html_text(h, "\n");
+}
+
+void render_html_sheet(struct html *h, const struct sheet *s, struct page_links links)
+{
+    if (*s->title) html_leaf(h, "h1", NULL, s->title);
+    for (const struct sheet_node *n = s->first; n; n = n->next) node(h, n, links);
+}
