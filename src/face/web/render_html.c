@@ -52,16 +52,32 @@ void render_html_caution(struct html *h, const char *text, const char *defer)
     html_close(h, "div");
 }
 
-/* Priority 1 needs no class; "p2", "p3" ... may be dropped or set smaller where room is short. */
-static const char *column_class(struct html *h, const struct sheet_column *c)
+/* Dates, verdicts, sums: a column of short words only is not broken where there is room. */
+static bool is_short(const struct sheet_table *t, int column)
 {
-    struct text t = {.arena = h->out->arena};
-    if (c->align == ALIGN_RIGHT) text_add(&t, "figure");
-    if (c->priority > 1) text_print(&t, "%sp%d", t.length ? " " : "", c->priority);
-    return t.length ? text_get(&t) : NULL;
+    for (int i = column; i < t->n_cells; i += t->n_columns)
+        if (text_width(t->cells[i].text) > 14) return false;
+    return true;
 }
 
-static void table_head(struct html *h, const struct sheet_table *t)
+/* The class attribute of every cell of a column, NULL for none. Priority 1 needs no class. */
+static const char **column_classes(struct arena *a, const struct sheet_table *t)
+{
+    const char **class = ARENA_ARRAY(a, const char *, t->n_columns);
+    for (int i = 0; i < t->n_columns; i++) {
+        struct text s = {.arena = a};
+        if (t->columns[i].align == ALIGN_RIGHT)
+            text_add(&s, "figure");
+        else if (is_short(t, i))
+            text_add(&s, "short");
+        if (t->columns[i].priority > 1)
+            text_print(&s, "%sp%d", s.length ? " " : "", t->columns[i].priority);
+        class[i] = s.length ? text_get(&s) : NULL;
+    }
+    return class;
+}
+
+static void table_head(struct html *h, const struct sheet_table *t, const char *const *class)
 {
     html_open(h, "thead");
     html_attr(h, "role", "rowgroup");
@@ -71,7 +87,7 @@ static void table_head(struct html *h, const struct sheet_table *t)
         html_open(h, "th");
         html_attr(h, "scope", "col");
         html_attr(h, "role", "columnheader");
-        html_attr(h, "class", column_class(h, &t->columns[i]));
+        html_attr(h, "class", class[i]);
         html_text(h, t->columns[i].name);
         html_close(h, "th");
     }
@@ -81,7 +97,8 @@ static void table_head(struct html *h, const struct sheet_table *t)
 
 /* The first column names its row. Roles are said again because display:block, which the narrow
  * layout needs, takes the table's meaning away in some browsers. */
-static void table_row(struct html *h, const struct sheet_table *t, int row)
+static void table_row(struct html *h, const struct sheet_table *t, int row,
+                      const char *const *class)
 {
     html_open(h, "tr");
     html_attr(h, "role", "row");
@@ -91,7 +108,7 @@ static void table_row(struct html *h, const struct sheet_table *t, int row)
         html_open(h, element);
         html_attr(h, "scope", i == 0 ? "row" : NULL);
         html_attr(h, "role", i == 0 ? "rowheader" : "cell");
-        html_attr(h, "class", column_class(h, &t->columns[i]));
+        html_attr(h, "class", class[i]);
         html_attr(h, "data-label", t->columns[i].name);
         html_open(h, "span");
         html_attr(h, "class", tone_class(cell->tone));
@@ -106,13 +123,14 @@ static void table_row(struct html *h, const struct sheet_table *t, int row)
 void render_html_table(struct html *h, const struct sheet_table *t)
 {
     assert(t->n_columns > 0 && t->n_cells % t->n_columns == 0);
+    const char **class = column_classes(h->out->arena, t);
     html_open(h, "table");
     html_attr(h, "role", "table");
     if (*t->caption) html_leaf(h, "caption", NULL, t->caption);
-    table_head(h, t);
+    table_head(h, t, class);
     html_open(h, "tbody");
     html_attr(h, "role", "rowgroup");
-    for (int row = 0; row < t->n_cells / t->n_columns; row++) table_row(h, t, row);
+    for (int row = 0; row < t->n_cells / t->n_columns; row++) table_row(h, t, row, class);
     html_close(h, "tbody");
     html_close(h, "table");
 }

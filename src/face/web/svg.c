@@ -7,7 +7,7 @@
 
 /* CSS pixels down; one line of text is 18 high, set in about 14. ROOM is what fits across at 320 px
  * in columns of text: a longer label is cut in the drawing and whole in the table. */
-enum { LINE = 18, BASELINE = 13, TRACK = 12, GAP = 12, ROOM = 38 };
+enum { LINE = 18, BASELINE = 13, TRACK = 12, GAP = 12, ROOM = 34 };
 
 /* Share of the axis in percent; what lies outside is drawn at its end. */
 static double percent(const struct sheet_chart *c, double value)
@@ -30,16 +30,18 @@ static const char *cut(struct arena *a, const char *s)
     return text_get(&t);
 }
 
-enum anchor { START, MIDDLE, END };
+enum anchor { START, END };
 
-static void label(struct html *h, double x, int y, enum anchor anchor, const char *class_name,
-                  const char *text)
+/* Text whose start or end is `dx` pixels from x, in percent. */
+static void label(struct html *h, double x, int dx, int y, enum anchor anchor,
+                  const char *class_name, const char *text)
 {
-    static const char *const name[] = {NULL, "middle", "end"};
+    static const char *const name[] = {NULL, "end"};
     if (!*text) return;
     html_open(h, "text");
     html_attr_print(h, "x", "%.2f%%", x);
     html_attr_print(h, "y", "%d", y);
+    if (dx) html_attr_print(h, "dx", "%d", dx);
     html_attr(h, "text-anchor", name[anchor]);
     html_attr(h, "class", class_name);
     html_text(h, cut(h->out->arena, text));
@@ -103,26 +105,52 @@ static bool fits_one_line(struct arena *a, const struct sheet_chart *c)
     return true;
 }
 
-/* The row's top is y; returns where the next begins. */
-static int draw_row(struct html *h, const struct sheet_chart *c, const struct chart_row *row, int y,
-                    bool one_line)
+static int row_height(bool one_line)
 {
-    html_open(h, "g");
-    html_attr(h, "class", row->tone == TONE_PLAIN ? NULL : tone_name(row->tone));
-    label(h, 0, y + BASELINE, START, "label", row->label);
-    if (!one_line) y += LINE;
-    label(h, one_line ? 100 : 0, y + BASELINE, one_line ? END : START, "value",
-          words(h->out->arena, row));
-    track(h, c, row, y + LINE);
-    html_close(h, "g");
-    return y + LINE + TRACK + GAP;
+    return (one_line ? LINE : 2 * LINE) + TRACK + GAP;
+}
+
+static void draw_tracks(struct html *h, const struct sheet_chart *c, int top, bool one_line)
+{
+    for (int i = 0; i < c->n_rows; i++) {
+        enum tone tone = c->rows[i].tone;
+        html_open(h, "g");
+        html_attr(h, "class", tone == TONE_PLAIN ? NULL : tone_name(tone));
+        track(h, c, &c->rows[i], top + (i + 1) * row_height(one_line) - TRACK - GAP);
+        html_close(h, "g");
+    }
+}
+
+static void draw_words(struct html *h, const struct sheet_chart *c, int top, bool one_line)
+{
+    for (int i = 0; i < c->n_rows; i++) {
+        int y = top + i * row_height(one_line) + BASELINE;
+        const char *value = words(h->out->arena, &c->rows[i]);
+        label(h, 0, 0, y, START, "label", c->rows[i].label);
+        if (one_line)
+            label(h, 100, 0, y, END, "value", value);
+        else
+            label(h, 0, 0, y + LINE, START, "value", value);
+    }
+}
+
+/* A line from its own words at the top down through every track. */
+static void draw_limits(struct html *h, const struct sheet_chart *c, int bottom)
+{
+    for (int i = 0; i < c->n_limits; i++) {
+        double x = percent(c, c->limits[i].at);
+        bool left = x > 50;
+        upright(h, "limit", x, i * LINE, bottom);
+        label(h, x, left ? -6 : 6, i * LINE + BASELINE, left ? END : START, "limit",
+              c->limits[i].text);
+    }
 }
 
 static void draw(struct html *h, const struct sheet_chart *c)
 {
     bool one_line = fits_one_line(h->out->arena, c);
-    int top = c->n_limits * LINE, row = LINE + TRACK + GAP + (one_line ? 0 : LINE);
-    int bottom = top + c->n_rows * row, id = html_id(h);
+    int top = c->n_limits * LINE, bottom = top + c->n_rows * row_height(one_line);
+    int id = html_id(h);
     html_open(h, "svg");
     html_attr(h, "role", "img");
     html_attr(h, "width", "100%");
@@ -138,18 +166,12 @@ static void draw(struct html *h, const struct sheet_chart *c)
                c->kind == CHART_BARS ? "bars" : "ranges (low, middle, high)", c->low_text,
                c->high_text, *c->unit ? ", in " : "", c->unit);
     html_close(h, "desc");
-    int y = top;
-    for (int i = 0; i < c->n_rows; i++) y = draw_row(h, c, &c->rows[i], y, one_line);
+    draw_tracks(h, c, top, one_line);
     box(h, "axis", 0, 100, bottom, 1);
-    label(h, 0, bottom + LINE, START, "tick", c->low_text);
-    label(h, 100, bottom + LINE, END, "tick", c->high_text);
-    for (int i = 0; i < c->n_limits; i++) {
-        double x = percent(c, c->limits[i].at);
-        upright(h, "limit", x, i * LINE, bottom);
-        bool left = x > 50;
-        label(h, x + (left ? -1 : 1), i * LINE + BASELINE, left ? END : START, "limit",
-              c->limits[i].text);
-    }
+    draw_limits(h, c, bottom);
+    draw_words(h, c, top, one_line);
+    label(h, 0, 0, bottom + LINE, START, "tick", c->low_text);
+    label(h, 100, 0, bottom + LINE, END, "tick", c->high_text);
     html_close(h, "svg");
 }
 
