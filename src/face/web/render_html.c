@@ -4,6 +4,10 @@
 
 #include <assert.h>
 
+/* Columns of text: a cell up to the first is kept in one line, a fact up to the second stands out.
+ */
+enum { SHORT_CELL = 14, SHORT_FACT = 60 };
+
 static const char *tone_class(enum tone t)
 {
     return t == TONE_PLAIN ? NULL : tone_name(t);
@@ -56,14 +60,14 @@ void render_html_caution(struct html *h, const char *text, const char *defer)
 static bool is_short(const struct sheet_table *t, int column)
 {
     for (int i = column; i < t->n_cells; i += t->n_columns)
-        if (text_width(t->cells[i].text) > 14) return false;
+        if (text_width(t->cells[i].text) > SHORT_CELL) return false;
     return true;
 }
 
 /* The class attribute of every cell of a column, NULL for none. Priority 1 needs no class. */
 static const char **column_classes(struct arena *a, const struct sheet_table *t)
 {
-    const char **class = ARENA_ARRAY(a, const char *, t->n_columns);
+    const char **classes = ARENA_ARRAY(a, const char *, t->n_columns);
     for (int i = 0; i < t->n_columns; i++) {
         struct text s = {.arena = a};
         if (t->columns[i].align == ALIGN_RIGHT)
@@ -72,48 +76,55 @@ static const char **column_classes(struct arena *a, const struct sheet_table *t)
             text_add(&s, "short");
         if (t->columns[i].priority > 1)
             text_print(&s, "%sp%d", s.length ? " " : "", t->columns[i].priority);
-        class[i] = s.length ? text_get(&s) : NULL;
+        classes[i] = s.length ? text_get(&s) : NULL;
     }
-    return class;
+    return classes;
 }
 
-static void table_head(struct html *h, const struct sheet_table *t, const char *const *class)
+static void table_head(struct html *h, const struct sheet_table *t, const char *const *classes)
 {
     html_open(h, "thead");
     html_attr(h, "role", "rowgroup");
     html_open(h, "tr");
     html_attr(h, "role", "row");
     for (int i = 0; i < t->n_columns; i++) {
-        html_open(h, "th");
-        html_attr(h, "scope", "col");
-        html_attr(h, "role", "columnheader");
-        html_attr(h, "class", class[i]);
+        bool named = *t->columns[i].name;
+        const char *element = named ? "th" : "td";
+        html_open(h, element);
+        html_attr(h, "scope", named ? "col" : NULL);
+        html_attr(h, "role", named ? "columnheader" : "cell");
+        html_attr(h, "class", classes[i]);
         html_text(h, t->columns[i].name);
-        html_close(h, "th");
+        html_close(h, element);
     }
     html_close(h, "tr");
     html_close(h, "thead");
 }
 
-/* The first column names its row. Roles are said again because display:block, which the narrow
- * layout needs, takes the table's meaning away in some browsers. */
+static const char *joined_class(struct arena *a, const char *class_name, enum tone tone)
+{
+    if (!class_name || tone == TONE_PLAIN) return class_name ? class_name : tone_class(tone);
+    return arena_print(a, "%s %s", class_name, tone_name(tone));
+}
+
+/* The first column names its row, save where it is left empty: as above. Roles are said again
+ * because display:block, which the narrow layout needs, takes the table's meaning away in some
+ * browsers. */
 static void table_row(struct html *h, const struct sheet_table *t, int row,
-                      const char *const *class)
+                      const char *const *classes)
 {
     html_open(h, "tr");
     html_attr(h, "role", "row");
     for (int i = 0; i < t->n_columns; i++) {
         const struct sheet_cell *cell = &t->cells[row * t->n_columns + i];
-        const char *element = i == 0 ? "th" : "td";
+        bool names = i == 0 && *cell->text;
+        const char *element = names ? "th" : "td";
         html_open(h, element);
-        html_attr(h, "scope", i == 0 ? "row" : NULL);
-        html_attr(h, "role", i == 0 ? "rowheader" : "cell");
-        html_attr(h, "class", class[i]);
+        html_attr(h, "scope", names ? "row" : NULL);
+        html_attr(h, "role", names ? "rowheader" : "cell");
+        html_attr(h, "class", joined_class(h->out->arena, classes[i], cell->tone));
         html_attr(h, "data-label", t->columns[i].name);
-        html_open(h, "span");
-        html_attr(h, "class", tone_class(cell->tone));
         render_html_toned(h, cell->text, cell->tone);
-        html_close(h, "span");
         html_close(h, element);
     }
     html_close(h, "tr");
@@ -123,14 +134,14 @@ static void table_row(struct html *h, const struct sheet_table *t, int row,
 void render_html_table(struct html *h, const struct sheet_table *t)
 {
     assert(t->n_columns > 0 && t->n_cells % t->n_columns == 0);
-    const char **class = column_classes(h->out->arena, t);
+    const char **classes = column_classes(h->out->arena, t);
     html_open(h, "table");
     html_attr(h, "role", "table");
     if (*t->caption) html_leaf(h, "caption", NULL, t->caption);
-    table_head(h, t, class);
+    table_head(h, t, classes);
     html_open(h, "tbody");
     html_attr(h, "role", "rowgroup");
-    for (int row = 0; row < t->n_cells / t->n_columns; row++) table_row(h, t, row, class);
+    for (int row = 0; row < t->n_cells / t->n_columns; row++) table_row(h, t, row, classes);
     html_close(h, "tbody");
     html_close(h, "table");
 }
@@ -142,7 +153,8 @@ static void pairs(struct html *h, const struct sheet_pairs *p)
         html_open(h, "div");
         html_leaf(h, "dt", NULL, p->items[i].name);
         html_open(h, "dd");
-        html_attr(h, "class", tone_class(p->items[i].tone));
+        const char *length = text_width(p->items[i].value) > SHORT_FACT ? "long" : NULL;
+        html_attr(h, "class", joined_class(h->out->arena, length, p->items[i].tone));
         render_html_toned(h, p->items[i].value, p->items[i].tone);
         html_close(h, "dd");
         html_close(h, "div");
