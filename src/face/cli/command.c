@@ -17,6 +17,7 @@ const struct command *const commands[] = {
     &command_list,
     &command_undo,
     &command_kinds,
+    &command_serve,
     &command_trade,
     &command_garage,
     &command_demo,
