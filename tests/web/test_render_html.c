@@ -227,13 +227,34 @@ static void test_ids(void **state)
     arena_close(&a);
 }
 
+/* No rank of heading is skipped, and levels that are alike are of one rank. */
+static void test_outline(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *levels, *ranks;
+    } cases[] = {
+        {"123", "234"}, {"222", "222"},   {"3", "2"},
+        {"131", "232"}, {"2312", "2323"}, {"1323", "2334"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct arena a = arena_open(1 << 20);
+        struct sheet *s = sheet_new(&a, "t");
+        for (const char *c = cases[i].levels; *c; c++) sheet_heading(s, *c - '0', "x");
+        struct text ranks = {.arena = &a};
+        for (const char *c = rendered(&a, s); (c = strstr(c, "<h")); c += 2)
+            if (c[2] != '1') text_add_n(&ranks, c + 2, 1);
+        assert_string_equal(text_get(&ranks), cases[i].ranks);
+        arena_close(&a);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_golden),
-        cmocka_unit_test(test_payloads),
-        cmocka_unit_test(test_bad_bytes),
-        cmocka_unit_test(test_ids),
+        cmocka_unit_test(test_golden),    cmocka_unit_test(test_payloads),
+        cmocka_unit_test(test_bad_bytes), cmocka_unit_test(test_ids),
+        cmocka_unit_test(test_outline),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

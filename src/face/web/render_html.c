@@ -215,12 +215,26 @@ static void list(struct html *h, const struct sheet_list *l)
     html_close(h, "ul");
 }
 
-static void node(struct html *h, const struct sheet_node *n, struct page_links links)
+/* Levels of the headings that the sheet is inside of, outermost first. */
+struct outline {
+    int level[3], depth;
+};
+
+/* A screen reader's outline may not skip a rank, a sheet may: level 2 right below the title. */
+static void heading(struct html *h, int level, const char *text, struct outline *within)
 {
-    static const char *const heading[] = {"h1", "h2", "h3", "h4"};
+    static const char *const element[] = {"h1", "h2", "h3", "h4"};
+    while (within->depth > 0 && within->level[within->depth - 1] >= level) within->depth--;
+    within->level[within->depth++] = level;
+    html_leaf(h, element[within->depth], NULL, text);
+}
+
+static void node(struct html *h, const struct sheet_node *n, struct page_links links,
+                 struct outline *within)
+{
     switch (n->kind) {
     case SHEET_HEADING:
-        html_leaf(h, heading[n->as.heading.level], NULL, n->as.heading.text);
+        heading(h, n->as.heading.level, n->as.heading.text, within);
         break;
     case SHEET_TEXT:
         html_leaf(h, "p", NULL, n->as.text);
@@ -258,5 +272,6 @@ static void node(struct html *h, const struct sheet_node *n, struct page_links l
 void render_html_sheet(struct html *h, const struct sheet *s, struct page_links links)
 {
     if (*s->title) html_leaf(h, "h1", NULL, s->title);
-    for (const struct sheet_node *n = s->first; n; n = n->next) node(h, n, links);
+    struct outline within = {0};
+    for (const struct sheet_node *n = s->first; n; n = n->next) node(h, n, links, &within);
 }

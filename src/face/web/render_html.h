@@ -1,7 +1,8 @@
 /* render_html.h - a sheet as HTML: every kind of node, in reading order, inside whatever element is
  * open. No page around it: no <html>, no navigation.
  *
- * The title becomes <h1>, headings of level 1..3 <h2>..<h4>. A tone is told by a sign with a name
+ * The title becomes <h1>, headings <h2>..<h4> in order of their levels, none skipped. A tone is
+ * told by a sign with a name
  * ("good", "care", "bad") before the words; style.css adds colour. Tables carry data-label on each
  * cell, so that style.css can fold them into blocks where room is short. Ids come from html_id, so
  * that several sheets fit on one page. */
