@@ -240,7 +240,7 @@ static void test_faults_stop(void **state)
             fault[i](&h);
             _exit(0);
         }
-        int status;
+        int status = 0;
         assert_true(child > 0 && waitpid(child, &status, 0) == child);
         if (!WIFSIGNALED(status) || WTERMSIG(status) != SIGABRT)
             fail_msg("fault %zu went through", i);
