@@ -240,8 +240,9 @@ static void test_faults_stop(void **state)
             fault[i](&h);
             _exit(0);
         }
-        int status;
-        assert_true(child > 0 && waitpid(child, &status, 0) == child);
+        int status = 0;
+        assert_true(child > 0);
+        assert_int_equal(waitpid(child, &status, 0), child);
         if (!WIFSIGNALED(status) || WTERMSIG(status) != SIGABRT)
             fail_msg("fault %zu went through", i);
     }
