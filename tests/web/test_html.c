@@ -241,7 +241,8 @@ static void test_faults_stop(void **state)
             _exit(0);
         }
         int status = 0;
-        assert_true(child > 0 && waitpid(child, &status, 0) == child);
+        assert_true(child > 0);
+        assert_int_equal(waitpid(child, &status, 0), child);
         if (!WIFSIGNALED(status) || WTERMSIG(status) != SIGABRT)
             fail_msg("fault %zu went through", i);
     }
