@@ -33,12 +33,12 @@ struct visit {
 };
 
 /* Fills the response: false: a failure, told as a page with v->response->status, or by the kind of the failure. */
-typedef bool page(struct visit *v, struct fail *f);
+typedef bool page_function(struct visit *v, struct fail *f);
 
 struct route {
     enum method method; /* GET serves HEAD too */
     const char *pattern; /* "/vehicle/ID/plan": a piece in capitals stands for any one */
-    page *page;
+    page_function *page;
     const char *title; /* what the page is for */
 };
 
@@ -63,7 +63,7 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
-page page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake, page_intake_take, page_trade,
+page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake, page_intake_take, page_trade,
     page_trade_subject, page_trade_entry, page_style;
 
 #endif
