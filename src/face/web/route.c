@@ -161,7 +161,7 @@ static bool begin_session(struct visit *v)
     return true;
 }
 
-static bool find_page(struct visit *v, page **out, bool session_new, struct fail *f)
+static bool find_page(struct visit *v, page_function **out, bool session_new, struct fail *f)
 {
     const struct request *r = v->request;
     bool get = false, post = false;
@@ -257,7 +257,7 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     struct visit v = {
         .arena = a, .site = site, .request = request, .response = out, .text = {.arena = a}};
     struct fail f = {0};
-    page *to = NULL;
+    page_function *to = NULL;
     v.today = site->today == DAY_NONE ? machine_day() : site->today;
     bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f) && to(&v, &f);
     if (!told) {
