@@ -76,15 +76,10 @@ static bool take(struct visit *v, struct intake_form *form, int i)
     struct fail why = {0};
     const char *now = intake_answer(&form->in, &intake_keys[i]);
     form->typed[i] = pairs_get(&v->request->form, intake_keys[i].key);
-<<<<<<< HEAD
-    if (!form->typed[i] || intake_set(&form->in, &intake_keys[i], form->typed[i], &why))
-        return true;
-=======
     /* What was left as it stood is no act on workshop or purse. */
     if (!form->typed[i] || text_is(form->typed[i], now ? now : "") ||
         intake_set(&form->in, &intake_keys[i], form->typed[i], &why))
         return true;
->>>>>>> 032c6ab5a21262f84a66850e4badddb560b2f452
     form->fault[i] = arena_copy(v->arena, why.text);
     return false;
 }

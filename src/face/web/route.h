@@ -34,15 +34,9 @@ struct visit {
     struct response *response;
 };
 
-<<<<<<< HEAD
-/* Fills the response: false: a failure, told as a page with v->response->status, or by the kind of
- * the failure. */
-typedef bool page(struct visit *v, struct fail *f);
-=======
 /* Fills the response: false: a failure, told as a page with v->response->status, or by the kind of
  * the failure. */
 typedef bool page_function(struct visit *v, struct fail *f);
->>>>>>> 032c6ab5a21262f84a66850e4badddb560b2f452
 
 struct route {
     enum method method;  /* GET serves HEAD too */
@@ -76,12 +70,7 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
-<<<<<<< HEAD
-page page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
-    page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_style;
-=======
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
     page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_style;
->>>>>>> 032c6ab5a21262f84a66850e4badddb560b2f452
 
 #endif
