@@ -14,7 +14,7 @@ SHELL := /bin/bash
 all: build/fettle
 
 # ---- what this machine must have: Debian package and how its presence is told -------------------------------
-PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev
+PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev libmicrohttpd-dev zlib1g-dev
 PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
 
 install-needs:
@@ -26,7 +26,7 @@ install-needs-check:
 # ---- how things are compiled ---------------------------------------------------------------------------------
 # VARIANT: release (build/), asan (build/asan/, gcc), clang (build/clang/, with sanitizers), tsan
 VARIANT ?= release
-PKGS := yaml-0.1 sqlite3 jansson libsodium
+PKGS := yaml-0.1 sqlite3 jansson libsodium libmicrohttpd zlib
 VERSION := $(shell cat VERSION)
 
 WARN := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wvla -Werror
@@ -62,7 +62,7 @@ CFLAGS_ALL = $(COMMON) $(MODE) $(PKG_CFLAGS) $(CFLAGS)
 
 # ---- floors: each a static library; a link line names a floor and those below it, so that an arrow upward
 # fails to link (and tools/floors.sh fails on an include) ------------------------------------------------------
-FLOORS := base reckon library garage model shop show cli
+FLOORS := base reckon library garage model shop show web cli
 DIR_base := src/base
 DIR_reckon := src/reckon
 DIR_library := src/library
@@ -70,6 +70,7 @@ DIR_garage := src/garage
 DIR_model := src/model
 DIR_shop := src/shop
 DIR_show := src/face/show
+DIR_web := src/face/web
 DIR_cli := src/face/cli
 BELOW_base := base
 BELOW_reckon := reckon base
@@ -78,7 +79,8 @@ BELOW_garage := garage base
 BELOW_model := model reckon library garage base
 BELOW_shop := shop $(BELOW_model)
 BELOW_show := show $(BELOW_shop)
-BELOW_cli := cli $(BELOW_show)
+BELOW_web := web $(BELOW_show)
+BELOW_cli := cli $(BELOW_web)
 
 define floor
 SRC_$(1) := $(filter-out %/main.c,$(wildcard $(DIR_$(1))/*.c))
@@ -125,7 +127,7 @@ TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
 build/trade.blob: $(TRADE) tools/blob.sh
 	@mkdir -p build
 	@tools/blob.sh $(TRADE) > $@
-$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql
+$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql src/face/web/style.css
 	@mkdir -p $(@D)
 	$(Q)$(CC) -c -o $@ $<
 

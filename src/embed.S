@@ -1,4 +1,5 @@
-/* embed.S - files carried inside the program: the trade data as one blob, and the schema of the store. */
+/* embed.S - files carried inside the program: the trade data as one blob, the schema of the store, the
+ * style of the pages. */
     .section .rodata
     .global embed_trade
     .global embed_trade_end
@@ -12,4 +13,10 @@ embed_schema:
     .incbin "src/garage/schema.sql"
     .byte 0
 embed_schema_end:
+    .global embed_style
+    .global embed_style_end
+embed_style:
+    .incbin "src/face/web/style.css"
+embed_style_end:
+    .byte 0
     .section .note.GNU-stack, "", @progbits

@@ -1,6 +1,7 @@
 #include "face/cli/context.h"
 
 #include "face/cli/wrap.h"
+#include "face/show/intake.h"
 
 #include <assert.h>
 #include <stdarg.h>
@@ -92,22 +93,7 @@ bool context_vehicle(struct context *c, const struct record **out, struct fail *
 
 const char *context_currency(struct context *c)
 {
-    struct fail ignored = {0};
-    const struct record_kind *k = record_kind_find("workshop");
-    struct record *all;
-    int count = 0;
-    assert(k);
-    if (c->garage && garage_list(c->garage, c->arena, k, NULL, &all, &count, &ignored) &&
-        count > 0) {
-        const char *code = record_text(&all[count - 1], "currency", NULL);
-        if (code) return code;
-    }
-    static const char *const variables[] = {"LC_ALL", "LC_MONETARY", "LANG"};
-    for (size_t i = 0; i < sizeof variables / sizeof *variables; i++) {
-        const char *locale = getenv(variables[i]);
-        if (locale && *locale) return currency_of_locale(locale);
-    }
-    return NULL;
+    return currency_usual(c->arena, c->garage);
 }
 
 void context_close(struct context *c)

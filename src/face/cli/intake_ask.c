@@ -1,6 +1,6 @@
 /* The twelve questions, asked of a person. A wrong answer is told why and asked again; nothing is
  * stored here. */
-#include "face/cli/intake.h"
+#include "face/cli/intake_ask.h"
 #include "face/cli/wrap.h"
 
 #include <stdio.h>
@@ -27,12 +27,6 @@ static enum reply read_reply(char line[ANSWER_BYTES])
     return text_is(line, "<") ? REPLY_BACK : REPLY_TEXT;
 }
 
-static const struct field *field_of(const struct intake_key *k)
-{
-    const struct record_kind *kind = record_kind_find(k->kind);
-    return &kind->fields[record_field(kind, k->field)];
-}
-
 /* The choice that an answer begins, if it is only one: "pick" is pickup. */
 static const char *whole_choice(const struct field *d, const char *answer)
 {
@@ -49,7 +43,7 @@ static const char *whole_choice(const struct field *d, const char *answer)
 static void put_question(struct context *c, const struct intake *in, const struct intake_key *k,
                          bool first)
 {
-    const struct field *d = field_of(k);
+    const struct field *d = intake_field(k);
     if (k->question > 0 && first)
         context_say(c, "\nQuestion %d of %d", k->question, INTAKE_QUESTIONS);
     if (k->caution) context_say(c, "  CAUTION: %s", k->caution);
@@ -60,7 +54,7 @@ static void put_question(struct context *c, const struct intake *in, const struc
     } else if (d->type == FIELD_YES) {
         printf(" [yes, no]");
     } else if (d->type == FIELD_MONEY) {
-        const char *currency = intake_currency(c, in);
+        const char *currency = intake_currency(in);
         printf(" [%s]", currency ? currency : "with its currency, as 300 GBP");
     }
     const char *now = intake_answer(in, k);
@@ -118,7 +112,7 @@ bool intake_ask(struct context *c, struct intake *in, struct fail *f)
             context_say(c, "  Say yes or no.");
         } else {
             struct fail why = {0};
-            if (!*line || intake_set(c, in, k, whole_choice(field_of(k), line), &why))
+            if (!*line || intake_set(in, k, whole_choice(intake_field(k), line), &why))
                 i++;
             else
                 context_say(c, "  %s", why.text);

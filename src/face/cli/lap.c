@@ -1,28 +1,13 @@
 #include "face/cli/lap.h"
 
 #include "face/cli/wrap.h"
+#include "face/show/finding.h"
 
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
 enum { ANSWER_BYTES = 400 };
-
-bool lap_finding(struct context *c, const char *vehicle, const char *component,
-                 const char *condition, const char *note, struct record **out, struct fail *f)
-{
-    struct text day_text = {.arena = c->arena};
-    day_print(&day_text, c->today);
-    struct record *r = record_new(c->arena, record_kind_find("finding"));
-    *out = r;
-    return record_set(c->arena, r, "vehicle", vehicle, NULL, f) &&
-           record_set(c->arena, r, "component", component, NULL, f) &&
-           record_set(c->arena, r, "condition", condition, NULL, f) &&
-           record_set(c->arena, r, "how", "seen", NULL, f) &&
-           record_set(c->arena, r, "date", text_get(&day_text), NULL, f) &&
-           (!note || !*note || record_set(c->arena, r, "note", note, NULL, f)) &&
-           record_valid(r, f);
-}
 
 /* "w", "Worn", "wo": a condition that begins so, if only one does; COND_UNSEEN for "?" and nothing.
  */
@@ -91,7 +76,8 @@ static bool store_place(struct context *c, struct garage *g, const char *vehicle
     for (int i = from; i < to; i++) {
         struct record *r;
         if (answers[i] == COND_UNSEEN) continue;
-        if (!lap_finding(c, vehicle, v->lines[i].id, condition_name(answers[i]), NULL, &r, f) ||
+        if (!finding_make(c->arena, vehicle, v->lines[i].id, condition_name(answers[i]), NULL,
+                          c->today, &r, f) ||
             !garage_add(g, r, f)) {
             garage_rollback(g);
             return false;

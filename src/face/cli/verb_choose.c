@@ -1,16 +1,6 @@
 /* choose: what shall become of it. */
 #include "face/cli/answer.h"
 #include "face/cli/verbs.h"
-#include "face/show/show_choose.h"
-
-static bool reckon(struct context *c, const struct shop_ask *ask, struct told *out, struct fail *f)
-{
-    struct choose *x = ARENA_NEW(c->arena, struct choose);
-    if (!choose_reckon(c->arena, ask, x, f)) return false;
-    out->sheet = show_choose(c->arena, x);
-    out->json = show_choose_json(x);
-    return true;
-}
 
 static bool run(struct context *c, struct fail *f)
 {
@@ -18,7 +8,7 @@ static bool run(struct context *c, struct fail *f)
         return fail_set(f, FAIL_INPUT,
                         "choose: takes no word '%s'; decide with: fettle add decision direction=%s",
                         c->words[0], c->words[0]);
-    return answer_tell(c, reckon, f);
+    return answer_tell(c, QUESTION_CHOOSE, f);
 }
 
 static const struct option options[] = {

@@ -1,6 +1,6 @@
 /* intake: a vehicle is taken in with what is known of it. */
 #include "face/cli/entry.h"
-#include "face/cli/intake.h"
+#include "face/cli/intake_ask.h"
 #include "face/cli/verbs.h"
 #include "face/show/show_records.h"
 
@@ -28,10 +28,10 @@ static bool take_words(struct context *c, struct intake *in, struct fail *f)
     }
     const struct intake_key *currency = intake_find("currency");
     if (given[currency - intake_keys] &&
-        !intake_set(c, in, currency, given[currency - intake_keys], f))
+        !intake_set(in, currency, given[currency - intake_keys], f))
         return false;
     for (int i = 0; i < count; i++)
-        if (given[i] && !intake_set(c, in, &intake_keys[i], given[i], f)) return false;
+        if (given[i] && !intake_set(in, &intake_keys[i], given[i], f)) return false;
     return true;
 }
 
@@ -66,8 +66,9 @@ static bool print_understood_json(struct context *c, const struct intake *in, st
 static bool run(struct context *c, struct fail *f)
 {
     struct intake in;
-    if (!intake_begin(c, &in, f) || !(c->n_words ? take_words(c, &in, f) : intake_ask(c, &in, f)) ||
-        !intake_store(c, &in, f))
+    struct garage *g;
+    if (!context_garage(c, GARAGE_WRITE, &g, f) || !intake_begin(c->arena, g, &in, f) ||
+        !(c->n_words ? take_words(c, &in, f) : intake_ask(c, &in, f)) || !intake_store(&in, f))
         return false;
     if (c->json) return print_understood_json(c, &in, f);
     print_understood(c, &in);

@@ -6,15 +6,6 @@
 
 #include <stdlib.h>
 
-static bool reckon(struct context *c, const struct shop_ask *ask, struct told *out, struct fail *f)
-{
-    struct plan *p = ARENA_NEW(c->arena, struct plan);
-    if (!plan_reckon(c->arena, ask, p, f)) return false;
-    out->sheet = show_plan(c->arena, p);
-    out->json = show_plan_json(c->arena, p);
-    return true;
-}
-
 /* The adopted plan is a fact: its order is tried again in later plans, and its figures are those
  * shown today. */
 static bool adopt(struct context *c, struct fail *f)
@@ -72,7 +63,7 @@ static bool run(struct context *c, struct fail *f)
     if (c->n_words > 0)
         return fail_set(f, FAIL_INPUT, "plan: takes no word '%s'; name a vehicle with --vehicle",
                         c->words[0]);
-    return context_option(c, "adopt") ? adopt(c, f) : answer_tell(c, reckon, f);
+    return context_option(c, "adopt") ? adopt(c, f) : answer_tell(c, QUESTION_PLAN, f);
 }
 
 static const struct option options[] = {

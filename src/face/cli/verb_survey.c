@@ -2,17 +2,8 @@
 #include "face/cli/answer.h"
 #include "face/cli/lap.h"
 #include "face/cli/verbs.h"
+#include "face/show/finding.h"
 #include "face/show/show_records.h"
-#include "face/show/show_survey.h"
-
-static bool reckon(struct context *c, const struct shop_ask *ask, struct told *out, struct fail *f)
-{
-    struct survey *v = ARENA_NEW(c->arena, struct survey);
-    if (!survey_reckon(c->arena, ask, v, f)) return false;
-    out->sheet = show_survey(c->arena, v);
-    out->json = show_survey_json(v);
-    return true;
-}
 
 /* "survey add COMPONENT CONDITION [note]" */
 static bool add(struct context *c, struct fail *f)
@@ -21,39 +12,24 @@ static bool add(struct context *c, struct fail *f)
     const struct record *vehicle;
     const struct trade *t;
     struct record *r;
-    int kind, place;
-    enum condition condition;
     if (c->n_words < 3)
         return fail_set(f, FAIL_INPUT,
                         "survey add: needs a component and a condition, as: fettle survey add "
                         "wheel-cylinder@front-left failed");
     if (!context_garage(c, GARAGE_WRITE, &g, f) || !context_vehicle(c, &vehicle, f) ||
-        !context_trade(c, &t, f) || !component_parse(t, c->words[1], &kind, &place, f))
+        !context_trade(c, &t, f))
         return false;
-    if (!condition_parse(c->words[2], &condition))
-        return fail_set(
-            f, FAIL_INPUT,
-            "survey add: no condition '%s'; use sound, worn, poor, bodged, failed, missing, "
-            "'not fitted' or unseen",
-            c->words[2]);
     struct text note = {.arena = c->arena};
     for (int i = 3; i < c->n_words; i++) text_print(&note, "%s%s", i > 3 ? " " : "", c->words[i]);
-    const char *id = place < 0 ? t->components[kind].head.id
-                               : arena_print(c->arena, "%s@%s", t->components[kind].head.id,
-                                             t->places[place].head.id);
-    if (!lap_finding(c, vehicle->id, id, condition_name(condition), text_get(&note), &r, f) ||
-        !garage_begin(g, f))
+    if (!finding_tell(c->arena, g, t, vehicle->id, c->words[1], c->words[2], text_get(&note),
+                      c->today, &r, f))
         return false;
-    if (!garage_add(g, r, f) || !garage_commit(g, f)) {
-        garage_rollback(g);
-        return false;
-    }
     if (c->json)
         return context_print_json(c,
                                   json_pack("{s:s, s:s, s:o}", "act", "added", "kind", "finding",
                                             "record", record_to_json(r)),
                                   f);
-    context_say(c, "%s: %s", id, condition_name(condition));
+    context_say(c, "%s: %s", record_text(r, "component", ""), record_text(r, "condition", ""));
     return true;
 }
 
@@ -70,7 +46,7 @@ static bool lap(struct context *c, struct fail *f)
 
 static bool run(struct context *c, struct fail *f)
 {
-    if (c->n_words == 0) return answer_tell(c, reckon, f);
+    if (c->n_words == 0) return answer_tell(c, QUESTION_SURVEY, f);
     if (text_is(c->words[0], "add")) return add(c, f);
     if (text_is(c->words[0], "lap")) return lap(c, f);
     return fail_set(

@@ -17,6 +17,7 @@ extern const struct command command_kinds;
 extern const struct command command_survey;
 extern const struct command command_choose;
 extern const struct command command_plan;
+extern const struct command command_serve;
 extern const struct command command_trade;
 extern const struct command command_garage;
 extern const struct command command_demo;

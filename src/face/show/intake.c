@@ -1,6 +1,7 @@
-#include "face/cli/intake.h"
+#include "face/show/intake.h"
 
 #include <assert.h>
+#include <stdlib.h>
 
 const struct intake_key intake_keys[] = {
     {0, "name", "vehicle", "name", "What do you call it?", NULL},
@@ -43,32 +44,56 @@ const struct intake_key *intake_find(const char *key)
 }
 
 /* The latest of a kind of which only the latest counts, else a new one. */
-static bool latest(struct context *c, struct garage *g, const char *kind, struct record **out,
+static bool latest(struct arena *a, struct garage *g, const char *kind, struct record **out,
                    struct fail *f)
 {
     const struct record_kind *k = record_kind_find(kind);
     struct record *all;
     int count;
     assert(k);
-    if (!garage_list(g, c->arena, k, NULL, &all, &count, f)) return false;
-    *out = count ? &all[count - 1] : record_new(c->arena, k);
+    if (!garage_list(g, a, k, NULL, &all, &count, f)) return false;
+    *out = count ? &all[count - 1] : record_new(a, k);
     return true;
 }
 
-bool intake_begin(struct context *c, struct intake *in, struct fail *f)
+bool intake_begin(struct arena *a, struct garage *g, struct intake *in, struct fail *f)
 {
     const struct record_kind *k = record_kind_find("vehicle");
-    struct garage *g;
     struct record *vehicles;
     int count;
     assert(k);
-    *in = (struct intake){.vehicle = record_new(c->arena, k)};
-    if (!context_garage(c, GARAGE_WRITE, &g, f) ||
-        !garage_list(g, c->arena, k, NULL, &vehicles, &count, f) ||
-        !latest(c, g, "workshop", &in->workshop, f) || !latest(c, g, "purse", &in->purse, f))
+    *in = (struct intake){.arena = a, .garage = g, .vehicle = record_new(a, k)};
+    if (!garage_list(g, a, k, NULL, &vehicles, &count, f) ||
+        !latest(a, g, "workshop", &in->workshop, f) || !latest(a, g, "purse", &in->purse, f))
         return false;
-    const char *name = arena_print(c->arena, "Vehicle %d", count + 1);
-    return record_set(c->arena, in->vehicle, "name", name, NULL, f);
+    const char *name = arena_print(a, "Vehicle %d", count + 1);
+    return record_set(a, in->vehicle, "name", name, NULL, f);
+}
+
+const struct field *intake_field(const struct intake_key *k)
+{
+    const struct record_kind *kind = record_kind_find(k->kind);
+    assert(kind);
+    return &kind->fields[record_field(kind, k->field)];
+}
+
+const char *currency_usual(struct arena *a, struct garage *g)
+{
+    struct fail ignored = {0};
+    const struct record_kind *k = record_kind_find("workshop");
+    struct record *all;
+    int count = 0;
+    assert(k);
+    if (g && garage_list(g, a, k, NULL, &all, &count, &ignored) && count > 0) {
+        const char *code = record_text(&all[count - 1], "currency", NULL);
+        if (code) return code;
+    }
+    static const char *const variables[] = {"LC_ALL", "LC_MONETARY", "LANG"};
+    for (size_t i = 0; i < sizeof variables / sizeof *variables; i++) {
+        const char *locale = getenv(variables[i]);
+        if (locale && *locale) return currency_of_locale(locale);
+    }
+    return NULL;
 }
 
 static struct record *record_of(const struct intake *in, const struct intake_key *k)
@@ -78,18 +103,17 @@ static struct record *record_of(const struct intake *in, const struct intake_key
                                        : in->workshop;
 }
 
-const char *intake_currency(struct context *c, const struct intake *in)
+const char *intake_currency(const struct intake *in)
 {
     const char *said = record_text(in->workshop, "currency", NULL);
-    return said ? said : context_currency(c);
+    return said ? said : currency_usual(in->arena, in->garage);
 }
 
-bool intake_set(struct context *c, struct intake *in, const struct intake_key *k, const char *text,
-                struct fail *f)
+bool intake_set(struct intake *in, const struct intake_key *k, const char *text, struct fail *f)
 {
     struct record *r = record_of(in, k);
     const struct value before = *record_get(r, k->field);
-    if (!record_set(c->arena, r, k->field, text, intake_currency(c, in), f)) return false;
+    if (!record_set(in->arena, r, k->field, text, intake_currency(in), f)) return false;
     bool known = record_get(r, k->field)->set;
     if (!known && text_is(k->key, "name")) {
         r->values[record_field(r->kind, k->field)] = before;
@@ -110,16 +134,16 @@ static bool put(struct garage *g, struct record *r, struct fail *f)
     return *r->id ? garage_change(g, r, f) : garage_add(g, r, f);
 }
 
-bool intake_store(struct context *c, struct intake *in, struct fail *f)
+bool intake_store(struct intake *in, struct fail *f)
 {
-    struct garage *g;
+    struct garage *g = in->garage;
     const char *name = record_text(in->vehicle, "name", NULL);
     struct record *same;
     struct fail none = {0};
     if (!record_valid(in->vehicle, f) || (in->workshop_said && !record_valid(in->workshop, f)) ||
-        (in->purse_said && !record_valid(in->purse, f)) || !context_garage(c, GARAGE_WRITE, &g, f))
+        (in->purse_said && !record_valid(in->purse, f)))
         return false;
-    if (garage_find(g, c->arena, in->vehicle->kind, name, &same, &none))
+    if (garage_find(g, in->arena, in->vehicle->kind, name, &same, &none))
         return fail_set(f, FAIL_INPUT,
                         "there is a vehicle '%s' already; give another name, or correct it with "
                         "'fettle change vehicle'",

@@ -1,0 +1,125 @@
+#include "face/show/answer.h"
+
+#include "face/show/sheet_json.h"
+#include "face/show/show_choose.h"
+#include "face/show/show_plan.h"
+#include "face/show/show_survey.h"
+
+#include <inttypes.h>
+#include <sodium.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bool reckon_survey(struct arena *a, const struct shop_ask *ask, struct told *out,
+                          struct fail *f)
+{
+    struct survey *v = ARENA_NEW(a, struct survey);
+    if (!survey_reckon(a, ask, v, f)) return false;
+    *out = (struct told){show_survey(a, v), show_survey_json(v)};
+    return true;
+}
+
+static bool reckon_choose(struct arena *a, const struct shop_ask *ask, struct told *out,
+                          struct fail *f)
+{
+    struct choose *x = ARENA_NEW(a, struct choose);
+    if (!choose_reckon(a, ask, x, f)) return false;
+    *out = (struct told){show_choose(a, x), show_choose_json(x)};
+    return true;
+}
+
+static bool reckon_plan(struct arena *a, const struct shop_ask *ask, struct told *out,
+                        struct fail *f)
+{
+    struct plan *p = ARENA_NEW(a, struct plan);
+    if (!plan_reckon(a, ask, p, f)) return false;
+    *out = (struct told){show_plan(a, p), show_plan_json(a, p)};
+    return true;
+}
+
+static const struct {
+    const char *name;
+    bool (*reckon)(struct arena *a, const struct shop_ask *ask, struct told *out, struct fail *f);
+} questions[QUESTION_COUNT] = {
+    [QUESTION_SURVEY] = {"survey", reckon_survey},
+    [QUESTION_CHOOSE] = {"choose", reckon_choose},
+    [QUESTION_PLAN] = {"plan", reckon_plan},
+};
+
+const char *question_name(enum question q)
+{
+    return questions[q].name;
+}
+
+bool answer_direction(const struct trade *t, const char *id, int *out, struct fail *f)
+{
+    *out = id ? trade_find_direction(t, id) : -1;
+    return !id || *out >= 0 ||
+           fail_set(f, FAIL_INPUT,
+                    "direction: there is no '%s'; use preserve, drive, restore, modify or sell",
+                    id);
+}
+
+/* What the answer rests on, hashed. Nothing of the trade data is parsed for it. */
+static bool name_answer(struct arena *a, enum question q, const struct shop_ask *ask,
+                        const char *direction, char name[65], struct fail *f)
+{
+    char basis[65], trade[65];
+    const char *own = arena_print(a, "%s/trade", garage_dir(ask->garage));
+    if (!garage_basis(ask->garage, basis, f) || !trade_digest(a, own, trade, f)) return false;
+    struct text t = {.arena = a};
+    text_print(&t, "%s %s %s %s %d %s %d %" PRIu64 " %s", questions[q].name, FETTLE_VERSION, basis,
+               trade, (int)ask->today, ask->vehicle, ask->runs, ask->seed,
+               direction ? direction : "");
+    unsigned char hash[crypto_hash_sha256_BYTES];
+    crypto_hash_sha256(hash, (const unsigned char *)t.s, t.length);
+    sodium_bin2hex(name, 65, hash, sizeof hash);
+    return true;
+}
+
+static bool read_kept(struct arena *a, struct garage *g, const char *name, struct told *out)
+{
+    char *data;
+    size_t n;
+    struct fail ignored = {0};
+    if (!garage_cache_get(g, a, name, &data, &n)) return false;
+    json_t *kept = json_loadb(data, n, 0, NULL);
+    bool good = kept && sheet_from_json(a, json_object_get(kept, "sheet"), &out->sheet, &ignored) &&
+                json_is_object(json_object_get(kept, "json"));
+    if (good) out->json = json_incref(json_object_get(kept, "json"));
+    json_decref(kept);
+    return good;
+}
+
+static void keep(struct garage *g, const char *name, const struct told *answer)
+{
+    json_t *kept =
+        json_pack("{s:o, s:O}", "sheet", sheet_to_json(answer->sheet), "json", answer->json);
+    char *text = kept ? json_dumps(kept, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
+    if (text) garage_cache_put(g, name, text, strlen(text));
+    free(text);
+    json_decref(kept);
+}
+
+static bool find(struct arena *a, enum question q, struct shop_ask ask, const char *direction,
+                 struct answer_trade trade, struct told *out, struct fail *f)
+{
+    char name[65];
+    if (!name_answer(a, q, &ask, direction, name, f)) return false;
+    if (read_kept(a, ask.garage, name, out)) return true;
+    if (!trade.load(trade.context, &ask.trade, f) ||
+        !answer_direction(ask.trade, direction, &ask.direction, f) ||
+        !questions[q].reckon(a, &ask, out, f))
+        return false;
+    keep(ask.garage, name, out);
+    return true;
+}
+
+bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
+                struct answer_trade trade, struct told *out, struct fail *f)
+{
+    if (!garage_begin(ask->garage, f)) return false;
+    bool done = find(a, q, *ask, direction, trade, out, f);
+    garage_rollback(ask->garage);
+    return done;
+}

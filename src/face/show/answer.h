@@ -1,0 +1,40 @@
+/* answer.h - a question answered by reckoning, for every face: asked of the cache first, reckoned
+ * if need be.
+ *
+ * A cached answer is named by the digest of all that it rests on: facts, trade data, version, day,
+ * seed, runs, and what was asked. It holds the sheet and the JSON, so that no face reckons again;
+ * it is safe to delete. */
+#ifndef SHOW_ANSWER_H
+#define SHOW_ANSWER_H
+
+#include "face/show/sheet.h"
+#include "shop/reckoning.h"
+
+#include <jansson.h>
+
+enum question { QUESTION_SURVEY, QUESTION_CHOOSE, QUESTION_PLAN, QUESTION_COUNT };
+const char *
+question_name(enum question q); /* "survey", "choose", "plan": its command and its page */
+
+struct told {
+    struct sheet *sheet;
+    json_t *json; /* the caller's to json_decref */
+};
+
+/* Trade data is loaded only where the cache has no answer. */
+struct answer_trade {
+    bool (*load)(void *context, const struct trade **out, struct fail *f);
+    void *context;
+};
+
+enum { ANSWER_RUNS_LEAST = 50, ANSWER_RUNS_MOST = 1000000 };
+
+/* ask is complete but for trade and direction. direction: its id, or NULL for the decided one, else
+ * to drive. One state of the garage serves for the name of the answer and for all that it is
+ * reckoned from; not inside an act. */
+bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
+                struct answer_trade trade, struct told *out, struct fail *f);
+/* Index of a direction, -1 for NULL; FAIL_INPUT for one that there is not. */
+bool answer_direction(const struct trade *t, const char *id, int *out, struct fail *f);
+
+#endif

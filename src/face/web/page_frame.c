@@ -1,0 +1,159 @@
+#include "face/web/page_frame.h"
+
+#include <sodium.h>
+#include <string.h>
+
+const char *page_of_vehicle(struct arena *a, const struct record *vehicle, const char *name)
+{
+    return arena_print(a, "/vehicle/%s/%s", vehicle->id, name);
+}
+
+static void go_to(struct html *h, const char *address, const char *text, bool here)
+{
+    html_open(h, "a");
+    html_url(h, "href", address);
+    if (here) html_attr(h, "aria-current", "page");
+    html_text(h, text);
+    html_close(h, "a");
+}
+
+static void write_top(struct visit *v, const struct record *vehicle, const char *here)
+{
+    struct html *h = &v->html;
+    html_open(h, "a");
+    html_attr(h, "class", "skip");
+    html_url(h, "href", "#main");
+    html_text(h, "To the page itself");
+    html_close(h, "a");
+    html_open(h, "header");
+    html_attr(h, "class", "top");
+    html_open(h, "nav");
+    html_attr(h, "aria-label", "Fettle");
+    go_to(h, "/", "Yard", text_is(here, "yard"));
+    go_to(h, "/intake", "Take one in", text_is(here, "intake"));
+    go_to(h, "/trade", "Trade", text_is(here, "trade"));
+    html_close(h, "nav");
+    if (vehicle) {
+        html_open(h, "nav");
+        html_attr(h, "aria-label", record_text(vehicle, "name", "?"));
+        for (int q = 0; q < QUESTION_COUNT; q++) {
+            const char *name = question_name((enum question)q);
+            const char *label = arena_print(v->arena, "%c%s", name[0] - 'a' + 'A', name + 1);
+            go_to(h, page_of_vehicle(v->arena, vehicle, name), label, text_is(here, name));
+        }
+        html_close(h, "nav");
+    }
+    html_close(h, "header");
+}
+
+struct html *page_begin(struct visit *v, const char *title, const struct record *vehicle,
+                        const char *here)
+{
+    struct html *h = &v->html;
+    v->html = html_begin(&v->text);
+    html_doctype(h);
+    html_open(h, "html");
+    html_attr(h, "lang", "en");
+    html_open(h, "head");
+    html_open(h, "meta");
+    html_attr(h, "charset", "utf-8");
+    html_open(h, "meta");
+    html_attr(h, "name", "viewport");
+    html_attr(h, "content", "width=device-width, initial-scale=1");
+    html_leaf(h, "title", NULL, arena_print(v->arena, "%s - Fettle", title));
+    html_open(h, "link");
+    html_attr(h, "rel", "stylesheet");
+    html_url(h, "href", "/style.css");
+    html_close(h, "head");
+    html_open(h, "body");
+    write_top(v, vehicle, here);
+    html_open(h, "main");
+    html_attr(h, "id", "main");
+    return h;
+}
+
+bool page_end(struct visit *v)
+{
+    html_close(&v->html, "main");
+    html_close(&v->html, "body");
+    html_close(&v->html, "html");
+    html_end(&v->html);
+    v->response->type = "text/html; charset=utf-8";
+    v->response->body = text_get(&v->text);
+    v->response->length = v->text.length;
+    return true;
+}
+
+void page_failure(struct visit *v, const struct fail *f)
+{
+    v->text = (struct text){.arena = v->arena}; /* what a page had begun is left behind */
+    const char *reason = response_reason(v->response->status);
+    struct html *h = page_begin(v, reason, NULL, "");
+    html_leaf(h, "h1", NULL, reason);
+    html_leaf(h, "p", "wrong", f->text);
+    page_end(v);
+}
+
+/* Several words after a question's name are an act that is typed, but a lap is walked on the page
+ * itself. */
+static const char *address_of(const void *context, struct arena *a, const char *command)
+{
+    const struct record *vehicle = context;
+    if (text_is(command, "intake") || text_is(command, "trade"))
+        return arena_print(a, "/%s", command);
+    if (!vehicle) return NULL;
+    if (text_is(command, "survey lap")) return "#tell";
+    for (int q = 0; q < QUESTION_COUNT; q++)
+        if (text_is(command, question_name((enum question)q)))
+            return page_of_vehicle(a, vehicle, command);
+    return NULL;
+}
+
+struct page_links page_links_of(const struct record *vehicle)
+{
+    return (struct page_links){address_of, vehicle};
+}
+
+void page_form(struct visit *v, const char *class_name)
+{
+    struct html *h = &v->html;
+    html_open(h, "form");
+    html_attr(h, "method", "post");
+    html_attr(h, "class", class_name);
+    struct text action = {.arena = v->arena};
+    for (const char *s = v->request->path; *s;) { /* the decoded path, encoded again */
+        size_t n = strcspn(s, "/");
+        if (n > 0) html_percent(&action, arena_copy_n(v->arena, s, n));
+        s += n;
+        if (*s == '/') text_add(&action, "/"), s++;
+    }
+    html_url(h, "action", text_get(&action));
+    html_open(h, "input");
+    html_attr(h, "type", "hidden");
+    html_attr(h, "name", "token");
+    html_attr(h, "value", visit_token(v));
+}
+
+extern const char embed_style[], embed_style_end[];
+
+bool page_style(struct visit *v, struct fail *f)
+{
+    (void)f;
+    const size_t n = (size_t)(embed_style_end - embed_style);
+    unsigned char hash[crypto_generichash_BYTES_MIN];
+    char hex[2 * sizeof hash + 1];
+    crypto_generichash(hash, sizeof hash, (const unsigned char *)embed_style, n, NULL, 0);
+    /* Weak, because it is the same for both codings of the bytes. */
+    const char *tag =
+        arena_print(v->arena, "W/\"%s\"", sodium_bin2hex(hex, sizeof hex, hash, sizeof hash));
+    response_header(v->response, "ETag", tag);
+    response_header(v->response, "Cache-Control", "no-cache");
+    v->response->type = "text/css; charset=utf-8";
+    if (v->request->if_none_match && strstr(v->request->if_none_match, tag + 2)) {
+        v->response->status = 304;
+        return true;
+    }
+    v->response->body = embed_style;
+    v->response->length = n;
+    return true;
+}

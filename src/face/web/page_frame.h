@@ -1,0 +1,23 @@
+/* page_frame.h - what stands around every page: head, navigation, main; and pages made of a sheet.
+ */
+#ifndef WEB_PAGE_FRAME_H
+#define WEB_PAGE_FRAME_H
+
+#include "face/show/sheet.h"
+#include "face/web/render_html.h"
+#include "face/web/route.h"
+
+/* Opens <main>. vehicle: its pages are in the navigation too, this one marked; or NULL. here:
+ * "survey", "intake" ... or "". */
+struct html *page_begin(struct visit *v, const char *title, const struct record *vehicle,
+                        const char *here);
+/* Closes it, and makes the page the response. Always true, so that a page may end by it. */
+bool page_end(struct visit *v);
+void page_failure(struct visit *v, const struct fail *f);
+/* Where commands on a sheet lead; vehicle NULL: only what needs none. */
+struct page_links page_links_of(const struct record *vehicle);
+/* A form that is sent to this page, with its token; to be closed by html_close(h, "form"). */
+void page_form(struct visit *v, const char *class_name);
+const char *page_of_vehicle(struct arena *a, const struct record *vehicle, const char *name);
+
+#endif

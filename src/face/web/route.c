@@ -1,0 +1,289 @@
+#include "face/web/route.h"
+
+#include "face/web/page_frame.h"
+
+#include <assert.h>
+#include <sodium.h>
+#include <string.h>
+#include <strings.h>
+#include <time.h>
+#include <zlib.h>
+
+enum { GZIP_LEAST = 1024, SESSION_DIGITS = 32 };
+
+const struct route routes[] = {
+    {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance"},
+    {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state"},
+    {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding"},
+    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it"},
+    {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs"},
+    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle"},
+    {METHOD_POST, "/intake", page_intake_take, "take it in"},
+    {METHOD_GET, "/trade", page_trade, "look into the trade data"},
+    {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data"},
+    {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data"},
+    {METHOD_GET, "/style.css", page_style, "how the pages look"},
+    {METHOD_OTHER, NULL, NULL, NULL},
+};
+
+bool visit_garage(struct visit *v, enum garage_mode mode, struct fail *f)
+{
+    if (v->garage) garage_close(v->garage);
+    v->garage = NULL;
+    return garage_open(v->arena, v->site->dir, mode, NULL, &v->garage, f);
+}
+
+bool visit_trade(struct visit *v, const struct trade **out, struct fail *f)
+{
+    if (!v->trade) {
+        struct trade_faults faults = {0};
+        struct trade *t = ARENA_NEW(v->arena, struct trade);
+        if (!trade_load(v->arena, arena_print(v->arena, "%s/trade", v->site->dir), t, &faults, f))
+            return false;
+        v->trade = t;
+    }
+    *out = v->trade;
+    return true;
+}
+
+bool visit_fail(struct visit *v, int status, struct fail *f, const char *line)
+{
+    v->response->status = status;
+    return fail_set(f, FAIL_INPUT, "%s", line);
+}
+
+bool visit_vehicle(struct visit *v, struct record **out, struct fail *f)
+{
+    const struct record_kind *k = record_kind_find("vehicle");
+    assert(k);
+    if (!v->garage && !visit_garage(v, GARAGE_READ, f)) return false;
+    if (garage_find(v->garage, v->arena, k, v->piece[0], out, f)) return true;
+    if (f->kind == FAIL_INPUT) v->response->status = 404;
+    return false;
+}
+
+static bool load_trade(void *context, const struct trade **out, struct fail *f)
+{
+    return visit_trade(context, out, f);
+}
+
+bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
+               struct fail *f)
+{
+    const struct shop_ask ask = {.garage = v->garage,
+                                 .vehicle = vehicle,
+                                 .today = v->today,
+                                 .direction = -1,
+                                 .seed = SEED_USUAL,
+                                 .runs = RUNS_USUAL};
+    return answer_get(v->arena, q, &ask, NULL, (struct answer_trade){load_trade, v}, out, f);
+}
+
+bool visit_go(struct visit *v, const char *address)
+{
+    v->response->status = 303;
+    response_header(v->response, "Location", address);
+    return true;
+}
+
+const char *visit_token(const struct visit *v)
+{
+    unsigned char mac[crypto_auth_hmacsha256_BYTES];
+    const char *what = arena_print(v->arena, "%s\n%s", v->session, v->request->path);
+    crypto_auth_hmacsha256(mac, (const unsigned char *)what, strlen(what), v->site->secret);
+    char *hex = ARENA_ARRAY(v->arena, char, 2 * sizeof mac + 1);
+    return sodium_bin2hex(hex, 2 * sizeof mac + 1, mac, sizeof mac);
+}
+
+/* Does the path fit the pattern? Pieces in capitals match anything but nothing. */
+static bool path_fits(struct arena *a, const char *pattern, const char *path, const char *piece[2])
+{
+    int n = 0;
+    while (*pattern == '/' && *path == '/') {
+        size_t wanted = strcspn(++pattern, "/"), there = strcspn(++path, "/");
+        if (*pattern >= 'A' && *pattern <= 'Z') {
+            if (there == 0) return false;
+            assert(n < 2);
+            piece[n++] = arena_copy_n(a, path, there);
+        } else if (wanted != there || strncmp(pattern, path, there) != 0) {
+            return false;
+        }
+        pattern += wanted;
+        path += there;
+    }
+    return !*pattern && !*path;
+}
+
+/* A page from elsewhere whose name was pointed at this machine must not reach it: only names for
+ * this machine itself. */
+static bool host_is_ours(const char *host)
+{
+    static const char *const ours[] = {"localhost", "127.0.0.1", "[::1]"};
+    for (size_t i = 0; i < sizeof ours / sizeof *ours; i++) {
+        size_t n = strlen(ours[i]);
+        if (strncasecmp(host, ours[i], n) != 0) continue;
+        const char *port = host + n;
+        if (!*port ||
+            (*port == ':' && port[1] && strspn(port + 1, "0123456789") == strlen(port + 1)))
+            return true;
+    }
+    return false;
+}
+
+static bool form_is_ours(struct visit *v, bool session_new, struct fail *f)
+{
+    const struct request *r = v->request;
+    const char *token = pairs_get(&r->form, "token"), *wanted = visit_token(v);
+    if (r->origin && !text_is(r->origin, arena_print(v->arena, "http://%s", r->host)))
+        return visit_fail(v, 403, f, "the form comes from another site; nothing was stored");
+    if (session_new || !token || strlen(token) != strlen(wanted) ||
+        sodium_memcmp(token, wanted, strlen(wanted)) != 0)
+        return visit_fail(v, 403, f,
+                          "the form is not one that was given out since the program started; "
+                          "nothing was stored: go back, "
+                          "load the page again and send it once more");
+    return true;
+}
+
+/* A session only ties forms to the browser that they were given to; it lets nobody in. Returns
+ * whether it is new. */
+static bool begin_session(struct visit *v)
+{
+    const char *known = request_cookie(v->arena, v->request, "fettle");
+    v->session = known;
+    if (known && strlen(known) == SESSION_DIGITS &&
+        strspn(known, "0123456789abcdef") == SESSION_DIGITS)
+        return false;
+    unsigned char bytes[SESSION_DIGITS / 2];
+    char *hex = ARENA_ARRAY(v->arena, char, SESSION_DIGITS + 1);
+    randombytes_buf(bytes, sizeof bytes);
+    v->session = sodium_bin2hex(hex, SESSION_DIGITS + 1, bytes, sizeof bytes);
+    return true;
+}
+
+static bool find_page(struct visit *v, page_function **out, bool session_new, struct fail *f)
+{
+    const struct request *r = v->request;
+    bool get = false, post = false;
+    if (!r->host) return visit_fail(v, 400, f, "there is no Host header; send one");
+    if (!host_is_ours(r->host))
+        return visit_fail(v, 421, f,
+                          "this program answers to localhost only; use that name in the address");
+    for (const struct route *route = routes; route->pattern; route++) {
+        const char *piece[2] = {NULL, NULL};
+        if (!path_fits(v->arena, route->pattern, r->path, piece)) continue;
+        bool wanted =
+            route->method == r->method || (route->method == METHOD_GET && r->method == METHOD_HEAD);
+        get |= route->method == METHOD_GET;
+        post |= route->method == METHOD_POST;
+        if (!wanted) continue;
+        v->piece[0] = piece[0];
+        v->piece[1] = piece[1];
+        *out = route->page;
+        return route->method != METHOD_POST || form_is_ours(v, session_new, f);
+    }
+    if (!get && !post) return visit_fail(v, 404, f, "there is no such page; begin at the yard");
+    response_header(v->response, "Allow", post ? "GET, HEAD, POST" : "GET, HEAD");
+    return visit_fail(v, 405, f, "this page does not take that; look at it instead");
+}
+
+/* "gzip" among the codings, and not as "gzip;q=0". */
+static bool takes_gzip(const char *accept)
+{
+    for (const char *s = accept; s && *s;) {
+        s += strspn(s, " \t,");
+        size_t n = strcspn(s, ",");
+        if (n >= 4 && strncasecmp(s, "gzip", 4) == 0 && (n == 4 || strchr("; \t", s[4]))) {
+            const char *q = memchr(s, '=', n);
+            return !q || strspn(q + 1, "0.") != (size_t)(s + n - q - 1);
+        }
+        s += n;
+    }
+    return false;
+}
+
+static void squeeze(struct arena *a, const struct request *r, struct response *out)
+{
+    if (out->length <= GZIP_LEAST) return;
+    response_header(out, "Vary", "Accept-Encoding");
+    if (!takes_gzip(r->accept_encoding)) return;
+    z_stream z = {0};
+    /* 15 + 16: the largest window, with a gzip header. */
+    if (deflateInit2(&z, Z_BEST_SPEED, Z_DEFLATED, 15 + 16, 8, Z_DEFAULT_STRATEGY) != Z_OK) return;
+    uLong bound = deflateBound(&z, out->length);
+    unsigned char *small = arena_take(a, bound, 1);
+    z.next_in = (unsigned char *)(uintptr_t)out->body; /* zlib does not write to it */
+    z.avail_in = (uInt)out->length;
+    z.next_out = small;
+    z.avail_out = (uInt)bound;
+    if (deflate(&z, Z_FINISH) == Z_STREAM_END) {
+        out->body = (const char *)small;
+        out->length = z.total_out;
+        response_header(out, "Content-Encoding", "gzip");
+    }
+    deflateEnd(&z);
+}
+
+static void add_common_headers(struct response *out)
+{
+    response_header(out, "X-Content-Type-Options", "nosniff");
+    /* Not no-referrer: with it browsers send "Origin: null" along with our own forms. */
+    response_header(out, "Referrer-Policy", "same-origin");
+    response_header(out, "Content-Security-Policy",
+                    "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; "
+                    "base-uri 'none'; "
+                    "frame-ancestors 'none'");
+    response_header(out, "Cross-Origin-Opener-Policy", "same-origin");
+    response_header(out, "Cross-Origin-Resource-Policy", "same-origin");
+}
+
+static day machine_day(void)
+{
+    time_t now = time(NULL);
+    struct tm local;
+    if (!localtime_r(&now, &local)) return 0;
+    return day_from_civil(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
+}
+
+static int status_of(const struct fail *f)
+{
+    return f->kind == FAIL_GARAGE ? 503 : 400;
+}
+
+void site_answer(struct arena *a, const struct site *site, const struct request *request,
+                 struct response *out)
+{
+    *out = (struct response){0};
+    struct visit v = {
+        .arena = a, .site = site, .request = request, .response = out, .text = {.arena = a}};
+    struct fail f = {0};
+    page_function *to = NULL;
+    v.today = site->today == DAY_NONE ? machine_day() : site->today;
+    bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f) && to(&v, &f);
+    if (!told) {
+        assert(f.kind != FAIL_NONE); /* whoever says no says why */
+        if (out->status == 0) out->status = status_of(&f);
+        page_failure(&v, &f);
+    }
+    if (v.garage) garage_close(v.garage);
+    if (out->status == 0) out->status = 200;
+    if (!to || to != page_style) {
+        response_header(out, "Cache-Control", "no-store");
+        if (session_new)
+            response_header(
+                out, "Set-Cookie",
+                arena_print(a, "fettle=%s; Path=/; HttpOnly; SameSite=Strict", v.session));
+    }
+    add_common_headers(out);
+    if (!out->body) out->body = "";
+    squeeze(a, request, out);
+}
+
+void site_refuse(struct arena *a, const struct refusal *no, struct response *out)
+{
+    *out = (struct response){.status = no->status, .type = "text/plain; charset=utf-8"};
+    out->body = arena_print(a, "%s\n", no->why.text);
+    out->length = strlen(out->body);
+    response_header(out, "Cache-Control", "no-store");
+    add_common_headers(out);
+}

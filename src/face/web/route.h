@@ -1,0 +1,76 @@
+/* route.h - the pages in one table, and what every response has in common.
+ *
+ * A page is a function of the request, the garage and the trade data, all held by a struct visit,
+ * to a response. There is no socket here: server.c, `fettle serve --once` and the tests call
+ * site_answer. */
+#ifndef WEB_ROUTE_H
+#define WEB_ROUTE_H
+
+#include "base/day.h"
+#include "face/show/answer.h"
+#include "face/web/html.h"
+#include "face/web/request.h"
+#include "garage/garage.h"
+
+/* What all visits share; never written after it was made, so that threads may. */
+struct site {
+    const char *dir; /* the garage's folder */
+    day today;       /* DAY_NONE: the machine's, at each request */
+    unsigned char
+        secret[32]; /* random, made anew when the program starts; signs the tokens of forms */
+};
+
+struct visit {
+    struct arena *arena;
+    const struct site *site;
+    const struct request *request;
+    const char *piece[2]; /* what stands in the path where the pattern has capitals */
+    const char *session;  /* 32 hex digits, from the cookie or new */
+    day today;
+    struct garage *garage; /* see visit_garage */
+    struct trade *trade;   /* see visit_trade */
+    struct text text;      /* the page as written so far */
+    struct html html;
+    struct response *response;
+};
+
+/* Fills the response: false: a failure, told as a page with v->response->status, or by the kind of
+ * the failure. */
+typedef bool page_function(struct visit *v, struct fail *f);
+
+struct route {
+    enum method method;  /* GET serves HEAD too */
+    const char *pattern; /* "/vehicle/ID/plan": a piece in capitals stands for any one */
+    page_function *page;
+    const char *title; /* what the page is for */
+};
+
+extern const struct route routes[]; /* ended by a NULL pattern */
+
+/* Answers any request that could be read. Checks Host, method, and for a form its cookie, origin
+ * and token. */
+void site_answer(struct arena *a, const struct site *site, const struct request *request,
+                 struct response *out);
+/* Tells why a request could not be read, in one line of plain text. */
+void site_refuse(struct arena *a, const struct refusal *no, struct response *out);
+
+/* Opened when asked for, for this visit alone. Nothing open is kept from the mode before. */
+bool visit_garage(struct visit *v, enum garage_mode mode, struct fail *f);
+bool visit_trade(struct visit *v, const struct trade **out, struct fail *f);
+/* The vehicle that piece[0] names; 404 if there is none. Opens the garage for reading if it is not
+ * open. */
+bool visit_vehicle(struct visit *v, struct record **out, struct fail *f);
+/* The answer to a question about it, from the cache or reckoned. */
+bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
+               struct fail *f);
+/* The token that a form on this page carries in its field "token". */
+const char *visit_token(const struct visit *v);
+/* Sets the status and fails with the line. */
+bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
+/* After a form was taken: on to another page. */
+bool visit_go(struct visit *v, const char *address);
+
+page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
+    page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_style;
+
+#endif

@@ -1,0 +1,276 @@
+#include "face/web/server.h"
+
+#include <arpa/inet.h>
+#include <assert.h>
+#include <errno.h>
+#include <netinet/in.h>
+#include <pthread.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/socket.h>
+#include <time.h>
+
+#include <microhttpd.h>
+
+enum {
+    CONNECTIONS_MOST = 64,
+    IDLE_SECONDS = 15,     /* nothing moved */
+    DEADLINE_SECONDS = 30, /* a request sent a byte at a time, or an answer taken so: the library
+                              knows only of idleness */
+    HEADER_MEMORY = 32768,
+};
+static const size_t ARENA_BYTES = (size_t)4 << 30; /* address space only; touched pages count */
+
+struct connection {
+    int fd;        /* -1: the slot is free */
+    int64_t since; /* seconds; when it began to send or to take; 0 while we reckon */
+};
+
+struct server {
+    const struct site *site;
+    struct MHD_Daemon *daemon;
+    int port;
+    pthread_t watch;
+    pthread_mutex_t lock; /* of all below */
+    pthread_cond_t end;
+    bool ending;
+    struct connection connections[CONNECTIONS_MOST];
+};
+
+/* One request while it comes in. */
+struct exchange {
+    struct arena arena;
+    const char *target;
+    bool begun;
+    struct request request;
+    struct text body;
+};
+
+static int64_t now_seconds(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return t.tv_sec + 1; /* never 0 */
+}
+
+static struct connection *connection_of(struct MHD_Connection *c)
+{
+    const union MHD_ConnectionInfo *info =
+        MHD_get_connection_info(c, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+    return info ? info->socket_context : NULL;
+}
+
+static void connection_at(struct server *s, struct MHD_Connection *c, bool working)
+{
+    struct connection *slot = connection_of(c);
+    if (!slot) return;
+    pthread_mutex_lock(&s->lock);
+    slot->since = working ? 0 : now_seconds();
+    pthread_mutex_unlock(&s->lock);
+}
+
+static void on_connection(void *context, struct MHD_Connection *c, void **slot,
+                          enum MHD_ConnectionNotificationCode code)
+{
+    struct server *s = context;
+    pthread_mutex_lock(&s->lock);
+    if (code == MHD_CONNECTION_NOTIFY_CLOSED) {
+        if (*slot) ((struct connection *)*slot)->fd = -1;
+    } else {
+        for (int i = 0; i < CONNECTIONS_MOST && !*slot; i++)
+            if (s->connections[i].fd < 0) *slot = &s->connections[i];
+        if (*slot)
+            *(struct connection *)*slot = (struct connection){
+                MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd,
+                now_seconds()};
+    }
+    pthread_mutex_unlock(&s->lock);
+}
+
+/* Cuts off whoever is past the deadline; the library then closes the connection as if the client
+ * had gone. */
+static void *watch(void *context)
+{
+    struct server *s = context;
+    pthread_mutex_lock(&s->lock);
+    while (!s->ending) {
+        struct timespec next;
+        clock_gettime(CLOCK_REALTIME, &next);
+        next.tv_sec += 1;
+        pthread_cond_timedwait(&s->end, &s->lock, &next);
+        for (int i = 0; i < CONNECTIONS_MOST; i++) {
+            const struct connection *c = &s->connections[i];
+            if (c->fd >= 0 && c->since && now_seconds() - c->since > DEADLINE_SECONDS)
+                shutdown(c->fd, SHUT_RDWR);
+        }
+    }
+    pthread_mutex_unlock(&s->lock);
+    return NULL;
+}
+
+/* The raw address, before the library decodes it. What it returns is the exchange of on_request. */
+static void *on_target(void *context, const char *target, struct MHD_Connection *c)
+{
+    struct server *s = context;
+    connection_at(s, c, false);
+    struct exchange *x = calloc(1, sizeof *x);
+    if (!x) return NULL;
+    x->arena = arena_open(ARENA_BYTES);
+    x->target = arena_copy(&x->arena, target);
+    x->body.arena = &x->arena;
+    return x;
+}
+
+static void on_done(void *context, struct MHD_Connection *c, void **exchange,
+                    enum MHD_RequestTerminationCode code)
+{
+    struct exchange *x = *exchange;
+    (void)code;
+    connection_at(context, c, false);
+    if (!x) return;
+    arena_close(&x->arena);
+    free(x);
+    *exchange = NULL;
+}
+
+static enum MHD_Result send_response(struct server *s, struct MHD_Connection *c,
+                                     const struct response *r)
+{
+    connection_at(s, c, false);
+    struct MHD_Response *out = MHD_create_response_from_buffer(
+        r->length, (void *)(uintptr_t)r->body, MHD_RESPMEM_MUST_COPY);
+    if (!out) return MHD_NO;
+    if (r->type) MHD_add_response_header(out, "Content-Type", r->type);
+    for (int i = 0; i < r->n_headers; i++)
+        MHD_add_response_header(out, r->headers[i].name, r->headers[i].value);
+    enum MHD_Result queued = MHD_queue_response(c, (unsigned)r->status, out);
+    MHD_destroy_response(out);
+    return queued;
+}
+
+static enum MHD_Result refuse(struct server *s, struct MHD_Connection *c, struct exchange *x,
+                              const struct refusal *no)
+{
+    struct response r;
+    site_refuse(&x->arena, no, &r);
+    response_header(&r, "Connection", "close");
+    return send_response(s, c, &r);
+}
+
+struct reading {
+    struct exchange *x;
+    int64_t length;
+    int count;
+    struct refusal no;
+};
+
+static enum MHD_Result on_header(void *context, enum MHD_ValueKind kind, const char *name,
+                                 const char *value)
+{
+    struct reading *r = context;
+    (void)kind;
+    if (++r->count > REQUEST_HEADERS_MOST) {
+        r->no.status = 431;
+        fail_set(&r->no.why, FAIL_INPUT, "there are too many headers");
+        return MHD_NO;
+    }
+    return request_header(&r->x->arena, name, value ? value : "", &r->x->request, &r->length,
+                          &r->no)
+               ? MHD_YES
+               : MHD_NO;
+}
+
+static enum MHD_Result begin_request(struct server *s, struct MHD_Connection *c, struct exchange *x,
+                                     const char *method, const char *version)
+{
+    struct reading r = {.x = x, .length = -1};
+    x->begun = true;
+    x->request.method = request_method(method);
+    bool good = request_target(&x->arena, x->target, &x->request, &r.no);
+    if (good) MHD_get_connection_values(c, MHD_HEADER_KIND, on_header, &r);
+    if (r.no.status == 0 && !text_is(version, "HTTP/1.1") && !text_is(version, "HTTP/1.0")) {
+        r.no.status = 505;
+        fail_set(&r.no.why, FAIL_INPUT, "only HTTP/1.1 is spoken here");
+    }
+    if (r.no.status == 0 && x->request.method == METHOD_POST && r.length < 0) {
+        r.no.status = 411;
+        fail_set(&r.no.why, FAIL_INPUT, "a form needs Content-Length");
+    }
+    return r.no.status ? refuse(s, c, x, &r.no) : MHD_YES;
+}
+
+static enum MHD_Result on_request(void *context, struct MHD_Connection *c, const char *url,
+                                  const char *method, const char *version, const char *data,
+                                  size_t *size, void **exchange)
+{
+    struct server *s = context;
+    struct exchange *x = *exchange;
+    (void)url;
+    if (!x) return MHD_NO;
+    if (!x->begun) return begin_request(s, c, x, method, version);
+    if (*size > 0) {
+        /* Content-Length was held against the limit, and the library gives no more than it says. */
+        assert(x->body.length + *size <= REQUEST_BODY_MOST);
+        text_add_n(&x->body, data, *size);
+        *size = 0;
+        return MHD_YES;
+    }
+    struct refusal no = {0};
+    struct response r;
+    if (!request_body(&x->arena, text_get(&x->body), x->body.length, &x->request, &no))
+        return refuse(s, c, x, &no);
+    connection_at(s, c, true);
+    site_answer(&x->arena, s->site, &x->request, &r);
+    return send_response(s, c, &r);
+}
+
+bool server_start(struct arena *a, const struct site *site, int port, struct server **out,
+                  struct fail *f)
+{
+    struct server *s = ARENA_NEW(a, struct server);
+    struct sockaddr_in address = {.sin_family = AF_INET, .sin_port = htons((uint16_t)port)};
+    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    s->site = site;
+    pthread_mutex_init(&s->lock, NULL);
+    pthread_cond_init(&s->end, NULL);
+    for (int i = 0; i < CONNECTIONS_MOST; i++) s->connections[i].fd = -1;
+    errno = 0;
+    s->daemon = MHD_start_daemon(
+        MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_THREAD_PER_CONNECTION | MHD_USE_POLL,
+        (uint16_t)port, NULL, NULL, on_request, s, MHD_OPTION_SOCK_ADDR,
+        (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
+        MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+        (size_t)HEADER_MEMORY, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_URI_LOG_CALLBACK,
+        on_target, s, MHD_OPTION_NOTIFY_COMPLETED, on_done, s, MHD_OPTION_NOTIFY_CONNECTION,
+        on_connection, s, MHD_OPTION_END);
+    if (!s->daemon)
+        return fail_set(
+            f, FAIL_INPUT,
+            "serve: port %d of this machine cannot be had: %s; name another with --port", port,
+            errno ? strerror(errno) : "the server did not start");
+    s->port = MHD_get_daemon_info(s->daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
+    if (pthread_create(&s->watch, NULL, watch, s) != 0) {
+        MHD_stop_daemon(s->daemon);
+        return fail_set(f, FAIL_INPUT,
+                        "serve: no thread to watch slow clients by; close other programs");
+    }
+    *out = s;
+    return true;
+}
+
+int server_port(const struct server *s)
+{
+    return s->port;
+}
+
+void server_stop(struct server *s)
+{
+    MHD_stop_daemon(s->daemon);
+    pthread_mutex_lock(&s->lock);
+    s->ending = true;
+    pthread_cond_signal(&s->end);
+    pthread_mutex_unlock(&s->lock);
+    pthread_join(s->watch, NULL);
+    pthread_cond_destroy(&s->end);
+    pthread_mutex_destroy(&s->lock);
+}
