@@ -149,7 +149,7 @@ struct trade_job {
 struct trade_setback_at {
     int job;
     uint32_t directions; /* bit i: direction i; 0: in every one that has the job */
-    int *components; /* kinds; none: the chance depends on nothing */
+    int *components;     /* kinds; none: the chance depends on nothing */
     int n_components;
     double chance[COND_COUNT];
     bool each;
