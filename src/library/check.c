@@ -136,11 +136,11 @@ static void check_setbacks(struct faults *f, const struct trade *t)
     for (int i = 0; i < t->n_setbacks; i++) {
         const struct trade_setback *s = &t->setbacks[i];
         for (int k = 0; k < s->n_at; k++) {
-            const int job = s->at[k].job;
-            if (job >= 0 && s->at[k].directions & ~t->jobs[job].directions)
+            const struct trade_job *job = s->at[k].job < 0 ? NULL : &t->jobs[s->at[k].job];
+            if (job && job->directions != 0 && s->at[k].directions & ~job->directions)
                 FAULT(f, &s->head,
                       "'%s': at '%s' in a direction that has no such job; leave it out", s->head.id,
-                      t->jobs[job].head.id);
+                      job->head.id);
             for (int c = 1; c < COND_COUNT && s->at[k].n_components == 0; c++)
                 if (s->at[k].chance[c] != s->at[k].chance[0]) {
                     FAULT(f, &s->head,

@@ -221,6 +221,8 @@ static const struct {
      "setbacks.yaml:10: works: 1.5 is outside 0 to 1; correct it\n"},
     {"setbacks.yaml", "components: [cylinder], ", "",
      "setbacks.yaml:4: 'stuck': chance by condition, but of what? add components to at\n"},
+    {"setbacks.yaml", "each: true,", "each: true, directions: [keep],",
+     "setbacks.yaml:4: 'stuck': at 'bleed' in a direction that has no such job; leave it out\n"},
     {"setbacks.yaml", "failed: 0.9", "failed: 1.2",
      "setbacks.yaml:8: chance: 1.2 is outside 0 to 1; correct it\n"},
     {"setbacks.yaml", "failed: 0.9", "rotten: 0.9",
