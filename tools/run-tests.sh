@@ -1,18 +1,30 @@
 #!/usr/bin/env bash
-# run-tests.sh TEST...   runs each test program, tells each that failed, ends with a count.
+# run-tests.sh TEST...   runs the test programs, as many at a time as there are processors; tells each in order, whole where
+# it failed, and ends with a count.
 set -u
 export ASAN_OPTIONS=${ASAN_OPTIONS:-detect_leaks=1:abort_on_error=0}
-passed=0 failed=0 skipped=0
+out=$(mktemp -d)
+trap 'rm -rf "$out"' EXIT
+run() { # number  test
+    CMOCKA_MESSAGE_OUTPUT=STDOUT "$2" >"$out/$1" 2>&1
+    echo $? >"$out/$1.rc"
+}
+export -f run
+export out
+n=0
+for t in "$@"; do n=$((n + 1)); printf '%d\0%s\0' "$n" "$t"; done | xargs -0 -n 2 -P "$(nproc)" bash -c 'run "$0" "$1"'
+passed=0 failed=0 skipped=0 n=0
 for t in "$@"; do
-    out=$(CMOCKA_MESSAGE_OUTPUT=STDOUT "$t" 2>&1); rc=$?
-    p=$(grep -c '^\[       OK \]' <<<"$out"); f=$(grep -c '^\[  FAILED  \] [A-Za-z_]' <<<"$out"); s=$(grep -c '^\[  SKIPPED \] [A-Za-z_]' <<<"$out")
-    passed=$((passed + p)); skipped=$((skipped + s))
-    if [ $rc -ne 0 ]; then
-        failed=$((failed + (f > 0 ? f : 1)))
-        printf '== %s failed (%s)\n%s\n' "$t" "$rc" "$out"
+    n=$((n + 1)) log=$out/$n rc=$(cat "$out/$n.rc" 2>/dev/null || echo 'not run')
+    p=$(grep -c '^\[       OK \]' "$log") s=$(grep -c '^\[  SKIPPED \] [A-Za-z_]' "$log")
+    passed=$((passed + p)) skipped=$((skipped + s))
+    if [ "$rc" != 0 ]; then
+        failed=$((failed + 1))
+        printf '== %s failed (%s)\n' "$t" "$rc"
+        cat "$log"
     else
         printf 'ok %s: %d tests\n' "${t#build/}" "$p"
-        grep -E '^skipped: ' <<<"$out"
+        grep -E '^skipped: ' "$log"
     fi
 done
 printf '%d passed, %d failed, %d skipped\n' $passed $failed $skipped
