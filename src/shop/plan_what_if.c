@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 /* How many setbacks are tried, and with how many runs: each is a forecast of its own. */
-enum { TRIED = 6, RUNS = 400, MORE_MAJOR = 50 };
+enum { TRIED = 6, RUNS = 300, MORE_MAJOR = 50 };
 
 /* Mean difference of two columns of finishes, in days, over the runs that finish in both; and its
  * standard error. */
