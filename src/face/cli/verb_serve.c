@@ -47,7 +47,8 @@ static bool serve_until_told(struct context *c, const struct site *site, int por
     sigaddset(&ends, SIGTERM);
     pthread_sigmask(SIG_BLOCK, &ends, NULL);
     signal(SIGPIPE, SIG_IGN);
-    if (!server_start(c->arena, site, port, &server, f)) return false;
+    const struct server_settings settings = {.port = port};
+    if (!server_start(c->arena, site, &settings, &server, f)) return false;
     context_say(c, "http://localhost:%d/ - on this machine only. Ctrl-C ends it.",
                 server_port(server));
     fflush(stdout);

@@ -13,7 +13,7 @@
 #include <microhttpd.h>
 
 enum {
-    CONNECTIONS_MOST = 64,
+    CONNECTIONS_MOST = SERVER_CONNECTIONS_MOST,
     IDLE_SECONDS = 15,     /* nothing moved */
     DEADLINE_SECONDS = 30, /* a request sent a byte at a time, or an answer taken so: the library
                               knows only of idleness */
@@ -29,7 +29,7 @@ struct connection {
 struct server {
     const struct site *site;
     struct MHD_Daemon *daemon;
-    int port;
+    int port, deadline;
     pthread_t watch;
     pthread_mutex_t lock; /* of all below */
     pthread_cond_t end;
@@ -100,7 +100,7 @@ static void *watch(void *context)
         pthread_cond_timedwait(&s->end, &s->lock, &next);
         for (int i = 0; i < CONNECTIONS_MOST; i++) {
             const struct connection *c = &s->connections[i];
-            if (c->fd >= 0 && c->since && now_seconds() - c->since > DEADLINE_SECONDS)
+            if (c->fd >= 0 && c->since && now_seconds() - c->since > s->deadline)
                 shutdown(c->fd, SHUT_RDWR);
         }
     }
@@ -224,11 +224,14 @@ static enum MHD_Result on_request(void *context, struct MHD_Connection *c, const
     return send_response(s, c, &r);
 }
 
-bool server_start(struct arena *a, const struct site *site, int port, struct server **out,
-                  struct fail *f)
+bool server_start(struct arena *a, const struct site *site, const struct server_settings *settings,
+                  struct server **out, struct fail *f)
 {
     struct server *s = ARENA_NEW(a, struct server);
+    const int port = settings->port,
+              idle = settings->idle_seconds ? settings->idle_seconds : IDLE_SECONDS;
     struct sockaddr_in address = {.sin_family = AF_INET, .sin_port = htons((uint16_t)port)};
+    s->deadline = settings->deadline_seconds ? settings->deadline_seconds : DEADLINE_SECONDS;
     address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
     s->site = site;
     pthread_mutex_init(&s->lock, NULL);
@@ -239,7 +242,7 @@ bool server_start(struct arena *a, const struct site *site, int port, struct ser
         MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_THREAD_PER_CONNECTION | MHD_USE_POLL,
         (uint16_t)port, NULL, NULL, on_request, s, MHD_OPTION_SOCK_ADDR,
         (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
-        MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+        MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)idle, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
         (size_t)HEADER_MEMORY, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_URI_LOG_CALLBACK,
         on_target, s, MHD_OPTION_NOTIFY_COMPLETED, on_done, s, MHD_OPTION_NOTIFY_CONNECTION,
         on_connection, s, MHD_OPTION_END);

@@ -7,13 +7,20 @@
 
 #include "face/web/route.h"
 
-enum { SERVER_PORT = 8060 };
+enum { SERVER_PORT = 8060, SERVER_CONNECTIONS_MOST = 64 };
+
+struct server_settings {
+    int port; /* 0: any free one */
+    /* 0: the usual. Idle: nothing moves. Deadline: the whole of a request, or of the taking of an
+     * answer. */
+    int idle_seconds, deadline_seconds;
+};
 
 struct server;
 
-/* port 0: any free one. The site lives as long as the server. */
-bool server_start(struct arena *a, const struct site *site, int port, struct server **out,
-                  struct fail *f);
+/* The site lives as long as the server. */
+bool server_start(struct arena *a, const struct site *site, const struct server_settings *settings,
+                  struct server **out, struct fail *f);
 int server_port(const struct server *s);
 void server_stop(struct server *s); /* after the requests that are being answered */
 
