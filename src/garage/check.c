@@ -1,6 +1,7 @@
 /* check.c - is the garage what its journal says? The rows are made again beside, in memory, from
  * the journal, and compared with those that are there; so one piece of code serves for writing,
  * rebuilding and checking. */
+#include "garage/file.h"
 #include "garage/replay.h"
 
 #include <dirent.h>
@@ -189,6 +190,18 @@ static void check_files(struct checker *c, struct arena scratch)
                   d->d_name);
     }
     closedir(dir);
+    const char **named;
+    int n;
+    struct fail why = {0};
+    if (!store_files(&c->g->store, &scratch, &named, &n, &why)) {
+        fault(c, "files: %s", why.text);
+        return;
+    }
+    for (int i = 0; i < n; i++) {
+        struct arena own = scratch;
+        if (access(file_path(&own, c->g->store.name, named[i]), F_OK) != 0)
+            fault(c, "files/%s: is missing; put back a copy", named[i]);
+    }
 }
 
 /* ---- both acts ---- */

@@ -17,8 +17,15 @@ extern const char embed_schema[]; /* schema.sql */
 
 enum { WORKING_BYTES = 1 << 28 }; /* only what is touched is taken from the system */
 
-/* Schema 1 is the first, so nothing leads to it yet. */
-static const struct migration migrations[] = {{0, NULL}};
+/* From the schemas of older programs to schema.sql. */
+static const struct migration migrations[] = {
+    {2, "CREATE TABLE photograph (number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision "
+        "INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), "
+        "component TEXT, place TEXT, note TEXT, taken TEXT, file TEXT NOT NULL, type TEXT NOT "
+        "NULL, width INTEGER NOT NULL, height INTEGER NOT NULL) STRICT; "
+        "CREATE INDEX photograph_vehicle ON photograph (vehicle)"},
+    {0, NULL},
+};
 
 static int64_t system_now(void *context)
 {
@@ -113,8 +120,7 @@ static bool open_database(struct garage *g, const char *path, struct fail *f)
     const char *dir = g->store.name;
     struct stat st;
     if (faccessat(AT_FDCWD, dir, W_OK, AT_EACCESS) == 0)
-        return store_open(&g->store, path, SQLITE_OPEN_READWRITE, dir, f) &&
-               (g->mode == GARAGE_WRITE || store_run(&g->store, "PRAGMA query_only = ON", f));
+        return store_open(&g->store, path, SQLITE_OPEN_READWRITE, dir, f);
     if (g->mode == GARAGE_WRITE)
         return fail_set(
             f, FAIL_GARAGE,
@@ -167,7 +173,9 @@ static bool open_whole(struct garage *g, struct fail *f)
         return fail_set(f, FAIL_GARAGE, "%s: %s; check who owns the folder", dir, strerror(errno));
     }
     return place_is_local(dir, f) && open_database(g, path, f) && check_is_ours(g, f) &&
-           store_migrate(&g->store, migrations, STORE_VERSION, f) && read_time_zone(g, f);
+           store_migrate(&g->store, migrations, STORE_VERSION, f) &&
+           (g->mode == GARAGE_WRITE || store_run(&g->store, "PRAGMA query_only = ON", f)) &&
+           read_time_zone(g, f);
 }
 
 bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,

@@ -74,13 +74,17 @@ bool garage_find(struct garage *g, struct arena *a, const struct record_kind *k,
 /* Digest of all facts: SHA-256 over the heads of all chains, in hex. */
 bool garage_basis(struct garage *g, char hex[65], struct fail *f);
 
-/* Checks database, chains, rows against journal, and each file's digest. Faults as lines in
- * *report; false only if it could not be checked at all. Private fields that were left out are no
- * fault. */
+/* Checks database, chains, rows against journal, each file's digest, and that none is missing.
+ * Faults as lines in *report; false only if it could not be checked at all. Private fields that
+ * were left out are no fault. */
 bool garage_check(struct garage *g, struct text *report, int *entries, int *faults, struct fail *f);
 /* Throws all rows away and makes them again from the journal; refused if the journal itself was
  * altered. */
 bool garage_rebuild(struct garage *g, int *entries, struct fail *f);
+
+/* Removes files that no entry speaks of (see file.h), unless somebody is storing one: then another
+ * time does. Not inside an act. */
+bool garage_sweep(struct garage *g, int *swept, struct fail *f);
 
 /* A reckoning kept for next time, by name (a digest in hex); safe to delete. get: false if there is
  * none. */

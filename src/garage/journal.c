@@ -61,6 +61,17 @@ static int add_fields(struct text *t, const struct record *r, bool private_)
     return n;
 }
 
+/* Public and once more: whoever verifies a history need not know which fields are files. */
+static void add_files(struct text *t, const struct record *r)
+{
+    int n = 0;
+    for (int i = 0; i < r->kind->n_fields; i++) {
+        if (!r->values[i].set || r->kind->fields[i].type != FIELD_FILE) continue;
+        if (n++) text_add(t, ",");
+        add_string(t, r->values[i].text);
+    }
+}
+
 static void digest_private(const struct journal_entry *e, char hex[65])
 {
     crypto_hash_sha256_state state;
@@ -98,7 +109,9 @@ void journal_compose(struct arena *a, struct journal_entry *e)
         add_fields(&t, e->record, false);
     else
         text_add(&t, "null");
-    text_add(&t, ",\"files\":[],\"private\":");
+    text_add(&t, ",\"files\":[");
+    if (e->record) add_files(&t, e->record);
+    text_add(&t, "],\"private\":");
     if (e->private_json)
         add_string(&t, e->private_digest);
     else

@@ -10,6 +10,7 @@ enum {
     NOTE_BYTES = 4000,
     FIGURES_BYTES = 1000000, /* a whole plan as JSON */
     SHORT_BYTES = 200,
+    SIDE_MOST = 65535, /* pixels; a JPEG has no more */
 };
 
 /* ---- words of the choices; the vehicle's are those of the table of answers in docs/trade-data.md
@@ -37,6 +38,7 @@ static const char *const direction_words[] = {"preserve", "drive", "restore",
                                               "modify",   "sell",  NULL};
 static const char *const worth_words[] = {"now",    "preserve", "drive", "restore",
                                           "modify", "sell",     NULL};
+static const char *const picture_words[] = {"jpeg", "png", NULL};
 
 /* ---- checks across fields ---- */
 
@@ -342,8 +344,29 @@ static const struct record_kind work = {
     .name = "work", .plural = "works", .version = 1, .fields = work_fields,
     .n_fields = COUNT(work_fields), .help = "Time spent on a job"};
 
+static const struct field photograph_fields[] = {
+    OF_VEHICLE,
+    {.name = "component", .type = FIELD_TEXT, .high = SHORT_BYTES,
+     .help = "What it shows; may be told later: radiator"},
+    {.name = "place", .type = FIELD_TEXT, .high = SHORT_BYTES,
+     .help = "Where on the vehicle, if it shows no one component: front-left"},
+    {.name = "note", .type = FIELD_TEXT, .high = NOTE_BYTES, .help = "What is to be seen"},
+    {.name = "taken", .type = FIELD_DAY, .help = "The day on which it was taken"},
+    {.name = "file", .type = FIELD_FILE, .required = true, .help = "The picture as it came in"},
+    {.name = "type", .type = FIELD_CHOICE, .required = true, .choices = picture_words,
+     .help = "What kind of picture its bytes are; read from the file"},
+    {.name = "width", .type = FIELD_INTEGER, .required = true, .low = 1, .high = SIDE_MOST,
+     .help = "Pixels across, the right way up; read from the file"},
+    {.name = "height", .type = FIELD_INTEGER, .required = true, .low = 1, .high = SIDE_MOST,
+     .help = "Pixels down; read from the file"},
+};
+static const struct record_kind photograph = {
+    .name = "photograph", .plural = "photographs", .version = 1, .fields = photograph_fields,
+    .n_fields = COUNT(photograph_fields),
+    .help = "A photograph; what it shows may be told later"};
+
 /* clang-format on */
 
 const struct record_kind *const record_kinds[] = {
-    &vehicle, &workshop, &slot,     &helper_day,   &away,  &purse, &rate,
-    &finding, &worth,    &decision, &adopted_plan, &order, &work,  NULL};
+    &vehicle, &workshop, &slot,         &helper_day, &away, &purse,      &rate, &finding,
+    &worth,   &decision, &adopted_plan, &order,      &work, &photograph, NULL};

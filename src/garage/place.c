@@ -105,7 +105,7 @@ static char *parent_of(struct arena *a, const char *path)
     return slash == path ? arena_copy(a, "/") : arena_copy_n(a, path, (size_t)(slash - path));
 }
 
-static bool sync_folder(const char *dir)
+bool place_sync(const char *dir)
 {
     int fd = open(dir, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (fd < 0) return false;
@@ -141,7 +141,7 @@ bool place_begin(struct arena *a, const char *dir, char **temporary, struct fail
 bool place_finish(struct arena *a, const char *temporary, const char *dir, struct fail *f)
 {
     dir = without_slash(a, dir);
-    if (!sync_folder(temporary))
+    if (!place_sync(temporary))
         return fail_set(f, FAIL_GARAGE, "%s: cannot be written to the disk: %s; check the disk",
                         dir, strerror(errno));
     if (rename(temporary, dir) != 0) {
@@ -152,7 +152,7 @@ bool place_finish(struct arena *a, const char *temporary, const char *dir, struc
         return fail_set(f, FAIL_GARAGE, "%s: cannot be made: %s", dir, strerror(errno));
     }
     /* The garage stands; if this fails it may be gone after a power cut, but never half there. */
-    sync_folder(parent_of(a, dir));
+    place_sync(parent_of(a, dir));
     return true;
 }
 
@@ -185,5 +185,5 @@ bool place_write_file(struct arena scratch, const char *path, const char *data, 
     ok = close(fd) == 0 && ok;
     ok = ok && rename(temporary, path) == 0;
     if (!ok) unlink(temporary);
-    return ok && sync_folder(parent_of(&scratch, path));
+    return ok && place_sync(parent_of(&scratch, path));
 }

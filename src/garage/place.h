@@ -25,4 +25,7 @@ void place_abandon(struct arena *a, const char *temporary);
  * caller knows whether it matters. */
 bool place_write_file(struct arena scratch, const char *path, const char *data, size_t n);
 
+/* The names in a folder, on the disk for good. */
+bool place_sync(const char *dir);
+
 #endif

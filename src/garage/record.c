@@ -1,6 +1,8 @@
 /* record.c - typed text into the values of a record, and into their normal form. */
 #include "garage/record.h"
 
+#include "garage/file.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -46,6 +48,7 @@ void value_normalise(struct arena *a, const struct field *d, struct value *v)
     struct text t = {.arena = a};
     switch (d->type) {
     case FIELD_TEXT:
+    case FIELD_FILE:
     case FIELD_PARENT:
     case FIELD_QUANTITY:
         return; /* as typed */
@@ -248,6 +251,11 @@ static bool parse_value(struct arena *a, const struct field *d, const char *s, c
     case FIELD_TEXT:
     case FIELD_PARENT:
         return parse_text(a, d, s, v, f);
+    case FIELD_FILE:
+        v->text = s;
+        return file_is_digest(s) ||
+               fail_set(f, FAIL_INPUT,
+                        "'%.70s' is not the digest of a file, 64 digits of 0-9 and a-f", s);
     case FIELD_INTEGER:
         return parse_integer(d, s, v, f);
     case FIELD_NUMBER:

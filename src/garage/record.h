@@ -24,6 +24,7 @@ enum field_type {
     FIELD_MONEY,        /* two: minor units, currency */
     FIELD_POINTS,       /* three */
     FIELD_MONEY_POINTS, /* four: three sums in minor units, currency; "800/1200/2000 GBP" */
+    FIELD_FILE,         /* the digest of a file of the garage, see file.h */
     FIELD_PARENT,       /* the id of a record of parent_kind; its name is accepted */
 };
 

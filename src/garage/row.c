@@ -1,6 +1,8 @@
 /* row.c - records to rows and back, from the declaration alone. */
 #include "garage/row.h"
 
+#include "garage/file.h"
+
 #include <assert.h>
 #include <string.h>
 
@@ -25,6 +27,7 @@ static const struct {
                             {"_middle", "INTEGER"},
                             {"_high", "INTEGER"},
                             {"_currency", "TEXT"}},
+    [FIELD_FILE] = {{"", "TEXT"}},
     [FIELD_PARENT] = {{"", "TEXT"}},
 };
 
@@ -73,6 +76,7 @@ static void bind_value(sqlite3_stmt *q, int *at, const struct field *d, const st
     case FIELD_TEXT:
     case FIELD_CHOICE:
     case FIELD_DAY:
+    case FIELD_FILE:
     case FIELD_PARENT:
         sqlite3_bind_text(q, i, v->text, -1, SQLITE_STATIC);
         break;
@@ -136,6 +140,10 @@ static bool read_value(struct arena *a, sqlite3_stmt *q, int *at, const struct f
     case FIELD_TEXT:
     case FIELD_PARENT:
         v->text = column_text(a, q, i);
+        break;
+    case FIELD_FILE:
+        v->text = column_text(a, q, i);
+        if (!file_is_digest(v->text)) return false;
         break;
     case FIELD_CHOICE:
         v->text = column_text(a, q, i);

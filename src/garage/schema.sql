@@ -237,3 +237,20 @@ CREATE TABLE work (
     note     TEXT
 ) STRICT;
 CREATE INDEX work_vehicle ON work (vehicle);
+
+CREATE TABLE photograph (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    vehicle   TEXT NOT NULL REFERENCES vehicle (id),
+    component TEXT,
+    place     TEXT,
+    note      TEXT,
+    taken     TEXT,
+    file      TEXT NOT NULL,
+    type      TEXT NOT NULL,
+    width     INTEGER NOT NULL,
+    height    INTEGER NOT NULL
+) STRICT;
+CREATE INDEX photograph_vehicle ON photograph (vehicle);

@@ -134,8 +134,11 @@ bool store_migrate(struct store *s, const struct migration *list, int version, s
             "%s: was made by a newer version of this program (schema %d, this one knows %d); "
             "use that version",
             s->name, now, version);
-    for (; list->sql; list++)
-        if (list->to > now && list->to <= version && !migrate_step(s, list, f)) return false;
+    for (; list->sql; list++) {
+        if (list->to != now + 1 || list->to > version) continue;
+        if (!migrate_step(s, list, f)) return false;
+        now++;
+    }
     if (!store_version(s, &now, f)) return false;
     if (now >= version) return true;
     return fail_set(f, FAIL_GARAGE,

@@ -25,7 +25,7 @@ struct garage {
 
 enum {
     STORE_APPLICATION_ID = 0x4674746c, /* "Fttl" in the header of the file */
-    STORE_VERSION = 1,                 /* of the schema; the last entry of the migrations' list */
+    STORE_VERSION = 2,                 /* of the schema; the last entry of the migrations' list */
 };
 
 /* How the database of an older program becomes one of this: run in order, each in a transaction of
@@ -54,5 +54,8 @@ bool store_step(struct store *s, sqlite3_stmt *statement, bool *row, struct fail
 bool store_ask(struct store *s, const char *sql, const char *one, const char *two, int64_t fallback,
                int64_t *out, struct fail *f);
 bool store_version(struct store *s, int *version, struct fail *f);
+
+/* Digests of the files that the journal speaks of, each once, in order. */
+bool store_files(struct store *s, struct arena *a, const char ***out, int *count, struct fail *f);
 
 #endif

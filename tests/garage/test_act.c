@@ -2,6 +2,8 @@
  * all of it is in a journal that verifies. */
 #include "world.h"
 
+#include "garage/file.h"
+
 static struct record *pickup(struct world *w)
 {
     return world_add(w, world_record(w, "vehicle", "name=Old pickup", "kind=pickup", "year=1952",
@@ -43,6 +45,15 @@ static void same_record(const struct record *a, const struct record *b)
     }
 }
 
+static const char *stored_file(struct world *w)
+{
+    struct file_new *n;
+    assert_true(file_begin(&w->arena, w->dir, &n, &w->fail) && file_write(n, "abc", 3, &w->fail) &&
+                file_seal(n, &w->fail) && file_keep(n, &w->fail));
+    file_close(n);
+    return arena_print(&w->arena, "file=%s", file_digest(n));
+}
+
 static void every_kind_is_stored_and_read_back(void **state)
 {
     struct world *w = *state;
@@ -70,6 +81,9 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "price=48", "ordered=2026-11-26", "supplier=by post", NULL),
         world_record(w, "work", "vehicle=Old pickup", "job=brakes-open", "hours=2 h 30 min",
                      "finished=yes", NULL),
+        world_record(w, "photograph", "vehicle=Old pickup", "component=radiator", "place=front",
+                     "note=weeps", "taken=2026-11-25", stored_file(w), "type=jpeg", "width=4032",
+                     "height=3024", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -90,7 +104,7 @@ static void every_kind_is_stored_and_read_back(void **state)
         for (size_t i = 0; i < sizeof all / sizeof *all; i++)
             same_record(all[i], only(w, all[i]->kind->name));
         assert_true(garage_rebuild(w->garage, &entries, &w->fail));
-        assert_int_equal(entries, 13);
+        assert_int_equal(entries, 14);
         verify(w);
     }
 }

@@ -5,16 +5,22 @@
 static bool check(struct context *c, struct garage *g, struct fail *f)
 {
     struct text report = {.arena = c->arena};
-    int entries, faults;
-    if (!garage_check(g, &report, &entries, &faults, f)) return false;
+    int entries, faults, swept = 0;
+    if (!garage_check(g, &report, &entries, &faults, f) ||
+        (faults == 0 && !garage_sweep(g, &swept, f)))
+        return false;
     if (c->json) {
-        json_t *out = json_pack("{s: b, s: i, s: i, s: s}", "sound", faults == 0, "entries",
-                                entries, "faults", faults, "report", text_get(&report));
+        json_t *out =
+            json_pack("{s: b, s: i, s: i, s: s, s: i}", "sound", faults == 0, "entries", entries,
+                      "faults", faults, "report", text_get(&report), "swept", swept);
         if (!context_print_json(c, out, f)) return false;
     } else {
         if (report.length) context_say(c, "%s", text_get(&report));
         if (faults == 0)
             context_say(c, "%s is sound: %d journal entries verified", garage_dir(g), entries);
+        if (swept > 0)
+            context_say(c, "%d file%s without a record, left behind by a crash: removed", swept,
+                        swept == 1 ? "" : "s");
     }
     if (faults == 0) return true;
     return fail_set(

@@ -12,11 +12,12 @@ static const char *short_id(struct arena *a, const struct record *r)
     return arena_copy_n(a, r->id, RECORD_ID_SHOWN);
 }
 
-static const char *shown(const struct record *r, int field, const struct record *vehicles,
-                         int n_vehicles)
+static const char *shown(struct arena *a, const struct record *r, int field,
+                         const struct record *vehicles, int n_vehicles)
 {
     const struct value *v = &r->values[field];
     if (!v->set) return "";
+    if (r->kind->fields[field].type == FIELD_FILE) return arena_copy_n(a, v->text, RECORD_ID_SHOWN);
     if (r->kind->fields[field].type == FIELD_PARENT)
         for (int i = 0; i < n_vehicles; i++)
             if (text_is(vehicles[i].id, v->text)) return record_text(&vehicles[i], "name", v->text);
@@ -47,7 +48,7 @@ static void as_blocks(struct sheet *s, const struct record_kind *k, const struct
         sheet_heading(s, 2, *label ? label : short_id(s->arena, r));
         sheet_fact(s, TONE_FAINT, "id", "%s", short_id(s->arena, r));
         for (int c = 0; c < k->n_fields; c++) {
-            const char *value = shown(r, c, vehicles, n_vehicles);
+            const char *value = shown(s->arena, r, c, vehicles, n_vehicles);
             if (*value && !text_is(k->fields[c].name, k->label_field))
                 sheet_fact(s, TONE_PLAIN, k->fields[c].name, "%s", value);
         }
@@ -78,7 +79,8 @@ struct sheet *show_records(struct arena *a, const struct record_kind *k,
     sheet_column(s, t, "id", ALIGN_LEFT, 1);
     for (int i = 0; i < count; i++) {
         for (int c = 0; c < n; c++)
-            sheet_cell(s, t, TONE_PLAIN, "%s", shown(&records[i], order[c], vehicles, n_vehicles));
+            sheet_cell(s, t, TONE_PLAIN, "%s",
+                       shown(a, &records[i], order[c], vehicles, n_vehicles));
         sheet_cell(s, t, TONE_FAINT, "%s", short_id(a, &records[i]));
     }
     return s;
@@ -107,6 +109,8 @@ const char *field_type_words(struct arena *a, const struct field *d)
         return "low/middle/high";
     case FIELD_MONEY_POINTS:
         return "sums, 800/1200/2000 GBP";
+    case FIELD_FILE:
+        return "a file, by its path";
     case FIELD_PARENT:
         return arena_print(a, "name of a %s", d->parent_kind);
     case FIELD_CHOICE:
@@ -185,6 +189,7 @@ static json_t *value_to_json(const struct field *d, const struct value *v)
     case FIELD_CHOICE:
     case FIELD_DAY:
     case FIELD_CLOCK:
+    case FIELD_FILE:
     case FIELD_PARENT:
         break;
     }
