@@ -95,7 +95,7 @@ static const struct key ageing_keys[] = {
     {"missing", KEY_BY_WORD, .at = offsetof(struct ageing, missing), .high = 1,
      .words = word_state},
 };
-static const struct ageing ageing_blank = {.state = 0.3, .missing = {0.01, 0.1, 0.3}};
+static const struct ageing ageing_blank = {.state = 0.05, .missing = {0.01, 0.1, 0.3}};
 
 static const struct key component_keys[] = {
     {"system", KEY_REF, .at = offsetof(struct trade_component, system), .needed = true,

@@ -44,7 +44,7 @@ static void reads_every_kind_of_value(void **state)
     const struct ageing *ages = &t.ageing[0];
     assert_true(ages->odds[COND_POOR] == 0.3 && ages->odds[COND_MISSING] == 0);
     assert_true(ages->storage[STORAGE_HEATED] == -0.4 && ages->storage[STORAGE_DRY] == 0);
-    assert_true(ages->state == 0.3 && ages->missing[2] == 0.3); /* nothing said */
+    assert_true(ages->state == 0.05 && ages->missing[2] == 0.3); /* nothing said */
 
     const struct trade_component *c = &t.components[0];
     assert_string_equal(c->head.name, "wheel cylinder");

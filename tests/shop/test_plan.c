@@ -73,6 +73,33 @@ static void findings_move_the_plan_the_right_way(void **state)
     }
 }
 
+/* What the vehicle's state carries from one component to the others must stay in proportion. */
+static void a_finding_on_a_trifle_moves_little(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *component;
+        double least, most; /* mean hours with it failed, over those with it sound */
+    } rows[] = {
+        {"wiper-arm", 1.0, 1.12}, /* from one end of what can be found to the other */
+        {"bonnet-catch", 1.0, 1.2},
+        {"sill", 1.1, 1.8},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double hours[2];
+        for (int failed = 0; failed < 2; failed++) {
+            scene_add(&scene, "finding",
+                      arena_print(&scene.arena, "component=%s", rows[i].component),
+                      failed ? "condition=failed" : "condition=sound", NULL);
+            hours[failed] = plan_now(scene.vehicle, "drive").hours.mean;
+        }
+        double moved = hours[1] / hours[0];
+        if (!(moved >= rows[i].least && moved <= rows[i].most))
+            fail_msg("%s: %.3f times the hours, wanted %.2f to %.2f", rows[i].component, moved,
+                     rows[i].least, rows[i].most);
+    }
+}
+
 static void a_lower_rank_gets_what_is_left(void **state)
 {
     (void)state;
@@ -228,6 +255,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(findings_move_the_plan_the_right_way),
+        cmocka_unit_test_setup_teardown(a_finding_on_a_trifle_moves_little, set_up, tear_down),
         TEST(a_lower_rank_gets_what_is_left),
         TEST(an_adopted_order_is_tried_again),
         TEST(finished_work_leaves_the_plan),
