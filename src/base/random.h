@@ -53,13 +53,17 @@ double normal_cdf(double z);
 
 /* A standard normal draw by the shorter form of the same paper, PPND7: about seven figures, ample
  * for 32 bits of chance and half the work. Inline, because simulations live in it. */
-double random_normal_tail(double q); /* q = u - 1/2 with |q| > 0.425 */
-static inline double random_normal(uint32_t word)
+double random_normal_tail(double q);                     /* q = u - 1/2 with |q| > 0.425 */
+static inline double random_normal_middle(uint32_t word) /* for any other q */
 {
     const double q = random_unit(word) - 0.5, r = 0.180625 - q * q;
-    if (r < 0) return random_normal_tail(q);
     return q * (((59.10937472 * r + 159.29113202) * r + 50.434271938) * r + 3.3871327179) /
            (((67.1875636 * r + 78.757757664) * r + 17.895169469) * r + 1);
+}
+static inline double random_normal(uint32_t word)
+{
+    const double q = random_unit(word) - 0.5;
+    return q < -0.425 || q > 0.425 ? random_normal_tail(q) : random_normal_middle(word);
 }
 
 #endif

@@ -118,10 +118,12 @@ struct belief belief_of(struct arena *a, const struct project *p)
         if (p->components[i].known >= 0 && m->known++ == 0) m->first = i;
     }
     b.unseen = ARENA_ARRAY(a, struct belief_unseen, p->n_components);
+    b.unseen_stream = ARENA_ARRAY(a, uint64_t, p->n_components);
     for (int i = 0; i < p->n_components; i++) {
         const struct project_component *pc = &p->components[i];
         if (pc->known >= 0) continue;
         bool alone = members[pc->kind].all == 1;
+        b.unseen_stream[b.n_unseen] = pc->stream;
         b.unseen[b.n_unseen++] =
             (struct belief_unseen){.component = i,
                                    .alone = alone,

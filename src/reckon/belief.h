@@ -30,7 +30,8 @@ struct belief {
         double state, kind, own; /* weights of the factors: roots of the shares of variance */
     } * unseen;
     int n_unseen;
-    float **kind_sum; /* by kind: NULL, or cumulative weights of K [state][kind value] */
+    uint64_t *unseen_stream; /* of unseen[i]'s component */
+    float **kind_sum;        /* by kind: NULL, or cumulative weights of K [state][kind value] */
 };
 
 struct belief belief_of(struct arena *a, const struct project *p);

@@ -1,6 +1,7 @@
 #include "reckon/draw.h"
 
 #include "base/random.h"
+#include "base/random_many.h"
 
 #include <assert.h>
 #include <math.h>
@@ -37,9 +38,56 @@ static double draw_own(const struct spread *s, uint32_t word)
     return is_exact(s) ? s->middle : spread_draw(s, random_normal(word));
 }
 
+/* Streams in the order in which a run asks for them, and room for their words: most draws of a run
+ * are made many at a time. */
+struct draw_desk {
+    uint64_t *job, *part, *fire; /* by job; by part; by setback and component: see fire_at */
+    int *fire_at, n_fire;        /* by setback: where its own begin */
+    uint32_t *first, *second;    /* words, as long as the longest */
+    double *own;                 /* normals by job */
+    double *component;           /* by unseen component */
+    uint32_t *wait_word, *lead_word, *price_word, *fire_word;
+};
+
+static struct draw_desk *desk_of(struct arena *a, const struct project *p)
+{
+    struct draw_desk *k = ARENA_NEW(a, struct draw_desk);
+    k->job = ARENA_ARRAY(a, uint64_t, p->n_jobs);
+    k->part = ARENA_ARRAY(a, uint64_t, p->n_parts);
+    k->fire_at = ARENA_ARRAY(a, int, p->n_setbacks);
+    for (int j = 0; j < p->n_jobs; j++) k->job[j] = p->jobs[j].stream;
+    for (int i = 0; i < p->n_parts; i++) k->part[i] = p->parts[i].stream;
+    for (int i = 0; i < p->n_setbacks; i++) {
+        const struct project_setback *s = &p->setbacks[i];
+        k->fire_at[i] = k->n_fire;
+        k->n_fire += s->each && s->needs.count > 0 ? s->needs.count : 1;
+    }
+    k->fire = ARENA_ARRAY(a, uint64_t, k->n_fire);
+    for (int i = 0; i < p->n_setbacks; i++) {
+        const struct project_setback *s = &p->setbacks[i];
+        uint64_t *to = k->fire + k->fire_at[i];
+        *to = s->stream;
+        for (int n = 0; s->each && n < s->needs.count; n++)
+            to[n] = s->stream ^ p->components[p->needs[s->needs.first + n]].stream;
+    }
+    k->component = ARENA_ARRAY(a, double, p->n_components);
+    k->own = ARENA_ARRAY(a, double, p->n_jobs);
+    k->wait_word = ARENA_ARRAY(a, uint32_t, p->n_jobs);
+    k->lead_word = ARENA_ARRAY(a, uint32_t, p->n_parts);
+    k->price_word = ARENA_ARRAY(a, uint32_t, p->n_parts);
+    k->fire_word = ARENA_ARRAY(a, uint32_t, k->n_fire);
+    int most = p->n_components;
+    if (p->n_jobs > most) most = p->n_jobs;
+    if (k->n_fire > most) most = k->n_fire;
+    k->first = ARENA_ARRAY(a, uint32_t, most);
+    k->second = ARENA_ARRAY(a, uint32_t, most);
+    return k;
+}
+
 struct drawn drawn_new(struct arena *a, const struct project *p)
 {
     return (struct drawn){
+        .desk = desk_of(a, p),
         .condition = ARENA_ARRAY(a, uint8_t, p->n_components),
         .applies = ARENA_ARRAY(a, uint8_t, p->n_jobs),
         .minutes = ARENA_ARRAY(a, int32_t, p->n_jobs),
@@ -67,10 +115,13 @@ static int condition_of(const double cut[COND_COUNT - 1], double z)
 static void draw_conditions(const struct project *p, const struct belief *b, uint64_t seed,
                             uint32_t run, struct drawn *out)
 {
+    struct draw_desk *k = out->desk;
     int kind = -1;
     double kind_factor = 0;
     for (int i = 0; i < p->n_components; i++)
         if (p->components[i].known >= 0) out->condition[i] = (uint8_t)p->components[i].known;
+    random_words_many(seed, b->unseen_stream, b->n_unseen, run, k->first, k->second);
+    random_normal_many(k->first, b->n_unseen, k->component);
     for (int i = 0; i < b->n_unseen; i++) {
         const struct belief_unseen *unseen = &b->unseen[i];
         const struct project_component *pc = &p->components[unseen->component];
@@ -79,9 +130,8 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
             struct philox w = random_words(seed, p->kind_stream[kind], run, 0);
             kind_factor = belief_kind(b, kind, out->state, random_unit(w.word[0]));
         }
-        struct philox w = random_words(seed, pc->stream, run, 0);
-        double z = unseen->state * out->state + unseen->kind * kind_factor +
-                   unseen->own * random_normal(w.word[0]);
+        double z =
+            unseen->state * out->state + unseen->kind * kind_factor + unseen->own * k->component[i];
         out->condition[unseen->component] = (uint8_t)condition_of(pc->cut, z);
     }
 }
@@ -91,24 +141,30 @@ struct shares {
     double pace, state, own;
 };
 
-static double draw_shared(const struct shares *s, const struct drawn *d, uint32_t word)
+static double shared(const struct shares *s, const struct drawn *d, double own)
 {
-    return s->pace * d->pace + s->state * d->state + s->own * random_normal(word);
+    return s->pace * d->pace + s->state * d->state + s->own * own;
 }
 
-/* Leads and prices of a list of parts: the longest lead, and the sum. */
+/* Leads and prices of a list of parts: the longest lead, and the sum. A job's (stream 0) use the
+ * part's own words, so that two jobs that want the same part find the same market; a setback comes
+ * at another time. */
 static void draw_buys(const struct project *p, struct range buys, double share, uint64_t seed,
-                      uint32_t run, uint64_t stream, int32_t *lead, double *price,
-                      int32_t *buy_lead)
+                      uint32_t run, uint64_t stream, struct drawn *out, int32_t *lead,
+                      double *price)
 {
-    for (int i = 0; i < buys.count; i++) {
-        const struct project_buy *buy = &p->buys[buys.first + i];
+    for (int i = buys.first; i < buys.first + buys.count; i++) {
+        const struct project_buy *buy = &p->buys[i];
         const struct project_part *part = &p->parts[buy->part];
-        /* The part's own stream: two jobs that want the same part find the same market. */
-        struct philox w = random_words(seed, part->stream ^ stream, run, 0);
-        int32_t days = (int32_t)draw_own(&part->lead, w.word[0]);
-        double each = draw_own(&part->price, w.word[1]);
-        if (buy_lead) buy_lead[buys.first + i] = days;
+        uint32_t lead_word = out->desk->lead_word[buy->part],
+                 price_word = out->desk->price_word[buy->part];
+        if (stream) {
+            struct philox w = random_words(seed, part->stream ^ stream, run, 0);
+            lead_word = w.word[0], price_word = w.word[1];
+        }
+        int32_t days = (int32_t)draw_own(&part->lead, lead_word);
+        double each = draw_own(&part->price, price_word);
+        out->buy_lead[i] = days;
         if (days > *lead) *lead = days;
         /* Whole pieces; less than one is a part of a bottle, or of the cases in which it is wanted.
          */
@@ -130,6 +186,10 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, stru
 {
     const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
                                   sqrt(1 - p->pace_share - p->state_share)};
+    struct draw_desk *k = out->desk;
+    random_words_many(seed, k->job, p->n_jobs, run, k->first, k->wait_word);
+    random_normal_many(k->first, p->n_jobs, k->own);
+    random_words_many(seed, k->part, p->n_parts, run, k->lead_word, k->price_word);
     for (int i = 0; i < p->n_buys; i++) out->buy_lead[i] = -1;
     for (int j = 0; j < p->n_jobs; j++) {
         const struct project_job *job = &p->jobs[j];
@@ -140,13 +200,11 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, stru
         out->price[j] = out->again_price[j] = 0;
         if (share <= 0) continue;
         if (!job->by_share) share = 1;
-        struct philox w = random_words(seed, job->stream, run, 0);
-        double minutes = spread_draw(&job->minutes, draw_shared(&shares, out, w.word[0])) * share;
+        double minutes = spread_draw(&job->minutes, shared(&shares, out, k->own[j])) * share;
         out->minutes[j] = (int32_t)fmax(1, floor(minutes + 0.5));
-        out->wait[j] = (int32_t)draw_own(&job->wait, w.word[1]);
+        out->wait[j] = (int32_t)draw_own(&job->wait, k->wait_word[j]);
         if (!job->parts_here)
-            draw_buys(p, job->buys, share, seed, run, 0, &out->lead[j], &out->price[j],
-                      out->buy_lead);
+            draw_buys(p, job->buys, share, seed, run, 0, out, &out->lead[j], &out->price[j]);
     }
 }
 
@@ -160,10 +218,10 @@ static void draw_ladder(const struct project *p, const struct project_setback *s
         const struct project_step *step = &p->steps[setback->steps.first + i];
         struct philox w = random_words(seed, stream, run, (uint32_t)i + 1);
         out->again_minutes[j] +=
-            (int32_t)spread_draw(&step->minutes, draw_shared(shares, out, w.word[0]));
+            (int32_t)spread_draw(&step->minutes, shared(shares, out, random_normal(w.word[0])));
         out->again_wait[j] += (int32_t)draw_own(&step->wait, w.word[1]);
-        draw_buys(p, step->buys, 1, seed, run, stream, &out->again_lead[j], &out->again_price[j],
-                  out->buy_lead);
+        draw_buys(p, step->buys, 1, seed, run, stream, out, &out->again_lead[j],
+                  &out->again_price[j]);
         if (random_unit(w.word[2]) < step->works) break;
     }
 }
@@ -172,23 +230,22 @@ static void draw_setback(const struct project *p, int index, uint64_t seed, uint
                          const struct shares *shares, struct drawn *out)
 {
     const struct project_setback *setback = &p->setbacks[index];
+    const uint32_t *words = out->desk->fire_word + out->desk->fire_at[index];
     int worst = -1;
     for (int i = 0; i < setback->needs.count; i++) {
         int component = p->needs[setback->needs.first + i];
         int c = out->condition[component];
         if (c > worst) worst = c;
         if (!setback->each || setback->chance[c] <= 0) continue;
-        uint64_t stream = setback->stream ^ p->components[component].stream;
-        struct philox w = random_words(seed, stream, run, 0);
-        if (random_unit(w.word[0]) >= setback->chance[c]) continue;
+        if (random_unit(words[i]) >= setback->chance[c]) continue;
         out->fired[index]++;
-        draw_ladder(p, setback, stream, seed, run, shares, out);
+        draw_ladder(p, setback, setback->stream ^ p->components[component].stream, seed, run,
+                    shares, out);
     }
     if (setback->each && setback->needs.count > 0) return;
     double chance = setback->chance[worst < 0 ? 0 : worst];
     if (chance <= 0) return;
-    struct philox w = random_words(seed, setback->stream, run, 0);
-    if (random_unit(w.word[0]) >= chance) return;
+    if (random_unit(words[0]) >= chance) return;
     out->fired[index] = 1;
     draw_ladder(p, setback, setback->stream, seed, run, shares, out);
 }
@@ -231,6 +288,8 @@ double draw_run(const struct project *p, const struct belief *b, uint64_t seed, 
     const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
                                   sqrt(1 - p->pace_share - p->state_share)};
     memset(out->fired, 0, (size_t)p->n_setbacks);
+    random_words_many(seed, out->desk->fire, out->desk->n_fire, run, out->desk->fire_word,
+                      out->desk->second);
     for (int i = 0; i < p->n_setbacks; i++)
         if (i != without && out->applies[p->setbacks[i].job])
             draw_setback(p, i, seed, run, &shares, out);

@@ -32,11 +32,12 @@ struct drawn {
         *again_wait;            /* work and wait that its setbacks add after its own work */
     int32_t *lead, *again_lead; /* the longest lead of its parts; -1: nothing to order */
     double *price, *again_price;
-    uint8_t *kept;      /* by session, of the first n_kept */
-    int n_kept;         /* sessions drawn: most runs end long before the calendar does */
-    int32_t *buy_lead;  /* by buy: the drawn lead of that part, -1 if it is not wanted */
-    uint8_t *fired;     /* by setback: how often it happened */
-    double state, pace; /* the two shared factors */
+    uint8_t *kept;          /* by session, of the first n_kept */
+    int n_kept;             /* sessions drawn: most runs end long before the calendar does */
+    int32_t *buy_lead;      /* by buy: the drawn lead of that part, -1 if it is not wanted */
+    uint8_t *fired;         /* by setback: how often it happened */
+    double state, pace;     /* the two shared factors */
+    struct draw_desk *desk; /* draw.c's own */
 };
 
 struct schedule {

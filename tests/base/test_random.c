@@ -6,6 +6,7 @@
 #include <cmocka.h>
 
 #include "base/random.h"
+#include "base/random_many.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -190,6 +191,31 @@ static void neighbours_are_independent(void **state)
     }
 }
 
+static void many_at_a_time_are_the_same_as_one_by_one(void **state)
+{
+    (void)state;
+    enum { MOST = 1000 };
+    static uint64_t streams[MOST];
+    static uint32_t first[MOST], second[MOST];
+    static double z[MOST];
+    static const int counts[] = {0, 1, 7, 8, 9, MOST};
+    for (int i = 0; i < MOST; i++) {
+        const struct philox w = random_words(5, 6, (uint32_t)i, 7);
+        streams[i] = (uint64_t)w.word[0] << 32 | w.word[1];
+    }
+    for (size_t c = 0; c < COUNT(counts); c++) {
+        const uint64_t seed = 0x9876543212345678u + c;
+        random_words_many(seed, streams, counts[c], 41, first, second);
+        random_normal_many(first, counts[c], z);
+        for (int i = 0; i < counts[c]; i++) {
+            const struct philox w = random_words(seed, streams[i], 41, 0);
+            assert_int_equal(first[i], w.word[0]);
+            assert_int_equal(second[i], w.word[1]);
+            assert_true(z[i] == random_normal(w.word[0]));
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -202,6 +228,7 @@ int main(void)
         cmocka_unit_test(units_stay_inside_the_open_interval),
         cmocka_unit_test(words_are_even),
         cmocka_unit_test(neighbours_are_independent),
+        cmocka_unit_test(many_at_a_time_are_the_same_as_one_by_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
