@@ -21,7 +21,7 @@ struct desk {
     bool gate_open, out_of_money;
     int *stack;
     int *running, n_running;
-    int32_t *begun_at;
+    int32_t *begun_at, *until; /* of the running: when its stint began, and ends if let alone */
     int last_done;
     int32_t last_time;
     int left_to_do; /* of project.done */
@@ -47,6 +47,7 @@ struct desk *desk_new(struct arena *a, const struct dispatch *d)
     k->stack = ARENA_ARRAY(a, int, n + 1);
     k->running = ARENA_ARRAY(a, int, n);
     k->begun_at = ARENA_ARRAY(a, int32_t, n);
+    k->until = ARENA_ARRAY(a, int32_t, n);
     k->is_done_mark = ARENA_ARRAY(a, uint8_t, n);
     return k;
 }
@@ -319,6 +320,7 @@ static void begin(struct act *x, int r, int32_t t, int *free)
     }
     k->is_begun[r] = 1;
     k->running[k->n_running] = r;
+    k->until[k->n_running] = t + k->todo[r];
     k->begun_at[k->n_running++] = t;
     *free -= x->d->hands[r];
 }
@@ -364,11 +366,7 @@ static void drop_running(struct desk *k, int i)
     k->n_running--;
     k->running[i] = k->running[k->n_running];
     k->begun_at[i] = k->begun_at[k->n_running];
-}
-
-static int32_t running_end(const struct desk *k, int i)
-{
-    return k->begun_at[i] + k->todo[k->running[i]];
+    k->until[i] = k->until[k->n_running];
 }
 
 /* Ends the phase of every running job that is finished at t. */
@@ -377,7 +375,7 @@ static void end_finished(struct act *x, int session, int32_t t, int *free)
     struct desk *k = x->k;
     for (int i = k->n_running - 1; i >= 0; i--) {
         int r = k->running[i];
-        if (running_end(k, i) > t) continue;
+        if (k->until[i] > t) continue;
         note_stint(x, session, i, t);
         *free += x->d->hands[r];
         drop_running(k, i);
@@ -394,12 +392,12 @@ static void close_session(struct act *x, int session, int32_t next_start)
         int first = -1;
         for (int i = 0; i < k->n_running; i++) {
             int r = k->running[i];
-            if (!x->d->unbroken[r] || k->again[r] || running_end(k, i) > next_start) continue;
-            if (first < 0 || running_end(k, i) < running_end(k, first)) first = i;
+            if (!x->d->unbroken[r] || k->again[r] || k->until[i] > next_start) continue;
+            if (first < 0 || k->until[i] < k->until[first]) first = i;
         }
         if (first < 0) break;
         int r = k->running[first];
-        int32_t end = running_end(k, first);
+        int32_t end = k->until[first];
         pass_time(x, end);
         note_stint(x, session, first, end);
         drop_running(k, first);
@@ -434,7 +432,7 @@ static void work_session(struct act *x, int session)
         if (free >= 1) begin_some(x, s, t, &free, false);
         int32_t next = s->end;
         for (int i = 0; i < k->n_running; i++) {
-            if (running_end(k, i) < next) next = running_end(k, i);
+            if (k->until[i] < next) next = k->until[i];
         }
         if (free > 0) { /* with no hand free, nothing that becomes ready matters yet */
             int32_t event = heap_time(k) < next_payday(x) ? heap_time(k) : next_payday(x);

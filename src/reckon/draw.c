@@ -21,6 +21,13 @@ struct spread spread_of(struct points p, double scale)
                            log(p.high / p.middle) / z90};
 }
 
+/* To the nearest, and at least one. */
+static int32_t whole_minutes(double minutes)
+{
+    const int32_t whole = (int32_t)(minutes + 0.5);
+    return whole > 1 ? whole : 1;
+}
+
 static bool is_exact(const struct spread *s)
 {
     return s->below + s->above == 0;
@@ -146,6 +153,15 @@ static double shared(const struct shares *s, const struct drawn *d, double own)
     return s->pace * d->pace + s->state * d->state + s->own * own;
 }
 
+/* Whole pieces of those that are wanted; less than one is a part of a bottle, or of the cases in
+ * which it is wanted. */
+static double pieces(double count, double share)
+{
+    if (count < 1) return count;
+    const int32_t down = (int32_t)(count * share - 1e-9); /* ceil() would be a call */
+    return down < 1 ? 1 : down + (down < count * share - 1e-9);
+}
+
 /* Leads and prices of a list of parts: the longest lead, and the sum. A job's (stream 0) use the
  * part's own words, so that two jobs that want the same part find the same market; a setback comes
  * at another time. */
@@ -166,9 +182,7 @@ static void draw_buys(const struct project *p, struct range buys, double share, 
         double each = draw_own(&part->price, price_word);
         out->buy_lead[i] = days;
         if (days > *lead) *lead = days;
-        /* Whole pieces; less than one is a part of a bottle, or of the cases in which it is wanted.
-         */
-        *price += each * (buy->count < 1 ? buy->count : fmax(1, ceil(buy->count * share - 1e-9)));
+        *price += each * pieces(buy->count, share);
     }
 }
 
@@ -182,10 +196,9 @@ static double affected_share(const struct project *p, const struct project_job *
     return (double)affected / job->needs.count;
 }
 
-static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out)
+static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run,
+                      const struct shares *shares, struct drawn *out)
 {
-    const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
-                                  sqrt(1 - p->pace_share - p->state_share)};
     struct draw_desk *k = out->desk;
     random_words_many(seed, k->job, p->n_jobs, run, k->first, k->wait_word);
     random_normal_many(k->first, p->n_jobs, k->own);
@@ -200,8 +213,8 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run, stru
         out->price[j] = out->again_price[j] = 0;
         if (share <= 0) continue;
         if (!job->by_share) share = 1;
-        double minutes = spread_draw(&job->minutes, shared(&shares, out, k->own[j])) * share;
-        out->minutes[j] = (int32_t)fmax(1, floor(minutes + 0.5));
+        double minutes = spread_draw(&job->minutes, shared(shares, out, k->own[j])) * share;
+        out->minutes[j] = whole_minutes(minutes);
         out->wait[j] = (int32_t)draw_own(&job->wait, k->wait_word[j]);
         if (!job->parts_here)
             draw_buys(p, job->buys, share, seed, run, 0, out, &out->lead[j], &out->price[j]);
@@ -284,9 +297,9 @@ double draw_run(const struct project *p, const struct belief *b, uint64_t seed, 
     out->state = belief_state(b, random_unit(w.word[0]));
     out->pace = p->pace_mean + p->pace_sd * random_normal(w.word[1]);
     draw_conditions(p, b, seed, run, out);
-    draw_jobs(p, seed, run, out);
     const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
                                   sqrt(1 - p->pace_share - p->state_share)};
+    draw_jobs(p, seed, run, &shares, out);
     memset(out->fired, 0, (size_t)p->n_setbacks);
     random_words_many(seed, out->desk->fire, out->desk->n_fire, run, out->desk->fire_word,
                       out->desk->second);
@@ -315,7 +328,7 @@ void draw_typical(const struct project *p, const uint8_t *applies, struct drawn 
         const struct project_job *job = &p->jobs[j];
         bool on = applies[j] && !job->finished;
         out->applies[j] = on;
-        out->minutes[j] = on ? (int32_t)fmax(1, floor(job->minutes.middle + 0.5)) : 0;
+        out->minutes[j] = on ? whole_minutes(job->minutes.middle) : 0;
         out->wait[j] = on ? (int32_t)job->wait.middle : 0;
         out->again_minutes[j] = out->again_wait[j] = 0;
         out->lead[j] = out->again_lead[j] = -1;

@@ -26,7 +26,7 @@ struct crew {
     atomic_int finished;
 };
 
-enum { CHUNK = 50, SPARE = 64 };
+enum { CHUNK = 25, SPARE = 64 };
 
 static void note_order_by(const struct crew *c, struct bench_top *t, int run)
 {
@@ -76,12 +76,13 @@ static void work_runs(void *context, size_t from, size_t to, int worker)
     struct bench_top *t = &c->tops[worker];
     struct forecast *out = c->out;
     for (size_t run = from; run < to; run++) {
-        out->cost[run] = draw_run(c->p, c->b, c->ask->seed, (uint32_t)run, c->ask->without,
-                                  &t->drawn, &out->work[run]);
+        const uint32_t number = (uint32_t)(c->ask->which ? (size_t)c->ask->which[run] : run);
+        out->cost[run] =
+            draw_run(c->p, c->b, c->ask->seed, number, c->ask->without, &t->drawn, &out->work[run]);
         struct outcome o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
         if (o.more) {
             t->drawn.n_kept = c->p->n_sessions;
-            draw_sessions(c->p, c->ask->seed, (uint32_t)run, &t->drawn);
+            draw_sessions(c->p, c->ask->seed, number, &t->drawn);
             o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
         }
         /* As many sessions as the longest run so far wanted, and some; a wrong guess costs time,

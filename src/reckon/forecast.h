@@ -13,6 +13,7 @@
 struct forecast_ask {
     uint64_t seed;
     int runs, threads; /* threads 0: one a processor */
+    const int *which;  /* the numbers of the runs; NULL: 0 .. runs - 1 */
     int without;       /* a setback that never happens, or -1 */
     bool detail;       /* also the columns by job and part */
     /* Called from the calling thread's work now and then with the share done; may be NULL. */

@@ -3,26 +3,29 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* How many setbacks are tried, and with how many runs: each is a forecast of its own. */
-enum { TRIED = 6, RUNS = 300, MORE_MAJOR = 50 };
+/* How many setbacks are tried, and on how many runs; and the runs with more money. */
+enum { TRIED = 6, RUNS = 400, MORE_MAJOR = 50 };
 
-/* Mean difference of two columns of finishes, in days, over the runs that finish in both; and its
- * standard error. */
-static double mean_days(const struct forecast *with, const struct forecast *without, int runs,
-                        double *error)
+/* Mean of days gained over the runs that finish both ways, and its standard error. */
+struct gain {
+    double sum, squares;
+    int n;
+};
+
+static void gain_add(struct gain *g, int32_t with, int32_t without)
 {
-    double sum = 0, squares = 0;
-    int n = 0;
-    for (int i = 0; i < runs; i++) {
-        if (with->finish[i] == NEVER || without->finish[i] == NEVER) continue;
-        double days = (double)(with->finish[i] - without->finish[i]) / MINUTES_A_DAY;
-        sum += days;
-        squares += days * days;
-        n++;
-    }
-    if (n < 2) return *error = 0;
-    double mean = sum / n;
-    *error = sqrt(fmax(0, squares / n - mean * mean) / (n - 1));
+    if (with == NEVER || without == NEVER) return;
+    double days = (double)(with - without) / MINUTES_A_DAY;
+    g->sum += days;
+    g->squares += days * days;
+    g->n++;
+}
+
+static double gain_mean(const struct gain *g, double *error)
+{
+    if (g->n < 2) return *error = 0;
+    double mean = g->sum / g->n;
+    *error = sqrt(fmax(0, g->squares / g->n - mean * mean) / (g->n - 1));
     return mean;
 }
 
@@ -58,12 +61,42 @@ static struct suspect suspect_of(const struct reckoned *r, int setback)
     return (struct suspect){setback, weight * fired / r->forecast.runs};
 }
 
-static struct forecast try_without(struct arena *a, const struct shop_ask *ask,
-                                   const struct reckoned *r, int setback, int runs)
+/* The first `runs` runs again without the setback. Only those in which it happened come out
+ * otherwise: the streams of all else stay as they are. */
+static struct plan_setback try_without(struct arena scratch, const struct shop_ask *ask,
+                                       const struct reckoned *r, int setback, int runs)
 {
-    struct forecast_ask how = {
-        .seed = ask->seed, .runs = runs, .threads = ask->threads, .without = setback};
-    return forecast_run(a, &r->model.project, &r->belief, r->dispatch, &how);
+    const struct project *p = &r->model.project;
+    const struct forecast *with = &r->forecast;
+    const uint8_t *fired = with->fired + (size_t)setback * (size_t)with->runs;
+    struct plan_setback s = {
+        .setback = &r->model.trade->setbacks[r->model.trade_setback[setback]],
+        .job = &r->model.trade->jobs[r->model.trade_job[p->setbacks[setback].job]]};
+    struct gain gain = {0};
+    int *which = ARENA_ARRAY(&scratch, int, runs), n = 0, happened = 0;
+    for (int i = 0; i < with->runs; i++) {
+        happened += fired[i] > 0;
+        if (i >= runs) continue;
+        if (fired[i])
+            which[n++] = i;
+        else
+            gain_add(&gain, with->finish[i], with->finish[i]);
+    }
+    s.chance = (double)happened / with->runs;
+    if (n > 0) {
+        struct forecast_ask how = {.seed = ask->seed,
+                                   .runs = n,
+                                   .threads = ask->threads,
+                                   .which = which,
+                                   .without = setback};
+        struct forecast without = forecast_run(&scratch, p, &r->belief, r->dispatch, &how);
+        for (int i = 0; i < n; i++) {
+            gain_add(&gain, with->finish[which[i]], without.finish[i]);
+            s.money += (with->cost[which[i]] - without.cost[i]) / runs;
+        }
+    }
+    s.days = gain_mean(&gain, &s.error);
+    return s;
 }
 
 static void weigh_setbacks(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
@@ -75,18 +108,7 @@ static void weigh_setbacks(struct arena *a, const struct shop_ask *ask, const st
     for (int i = 0; i < p->n_setbacks; i++) suspects[i] = suspect_of(r, i);
     qsort(suspects, (size_t)p->n_setbacks, sizeof *suspects, by_weight);
     for (int i = 0; i < TRIED && i < p->n_setbacks && suspects[i].weight > 0; i++) {
-        int setback = suspects[i].setback;
-        struct arena scratch = *a;
-        struct forecast without = try_without(&scratch, ask, r, setback, runs);
-        struct plan_setback s = {
-            .setback = &r->model.trade->setbacks[r->model.trade_setback[setback]],
-            .job = &r->model.trade->jobs[r->model.trade_job[p->setbacks[setback].job]]};
-        s.days = mean_days(&r->forecast, &without, runs, &s.error);
-        int fired = 0;
-        for (int k = 0; k < r->forecast.runs; k++)
-            fired += r->forecast.fired[(size_t)setback * (size_t)r->forecast.runs + (size_t)k] > 0;
-        s.chance = (double)fired / r->forecast.runs;
-        for (int k = 0; k < runs; k++) s.money += (r->forecast.cost[k] - without.cost[k]) / runs;
+        struct plan_setback s = try_without(*a, ask, r, suspects[i].setback, runs);
         /* Kept in order of days, the best few. */
         int at = out->n_setbacks < PLAN_SETBACKS ? out->n_setbacks++ : PLAN_SETBACKS - 1;
         if (at == PLAN_SETBACKS - 1 && out->setbacks[at].setback &&
@@ -106,7 +128,7 @@ static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struc
                         struct fail *f)
 {
     if (out->purse_open) return true;
-    int digits = 2, runs = ask->runs < 2 * RUNS ? ask->runs : 2 * RUNS;
+    int digits = 2, runs = ask->runs < RUNS ? ask->runs : RUNS;
     currency_digits(out->currency, &digits);
     struct model_ask want = {.today = ask->today,
                              .direction = r->model.direction,
@@ -121,7 +143,9 @@ static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struc
         .seed = ask->seed, .runs = runs, .threads = ask->threads, .without = -1};
     struct forecast richer = forecast_run(&scratch, &more.project, &r->belief, d, &how);
     out->more_money = want.more_a_month;
-    out->more_days = mean_days(&r->forecast, &richer, runs, &out->more_error);
+    struct gain gain = {0};
+    for (int i = 0; i < runs; i++) gain_add(&gain, r->forecast.finish[i], richer.finish[i]);
+    out->more_days = gain_mean(&gain, &out->more_error);
     out->money_binds = out->hang[HOLD_MONEY] > 0.005 || out->no_money > 0;
     return true;
 }
