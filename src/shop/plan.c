@@ -1,5 +1,6 @@
 #include "shop/plan.h"
 
+#include "shop/plan_chart.h"
 #include "shop/plan_shown.h"
 #include "shop/plan_what_if.h"
 
@@ -247,5 +248,6 @@ bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, 
     sum_milestones(&x);
     sum_orders(&x);
     sum_months(&x);
+    plan_chart(a, &r->forecast, out);
     return plan_show(a, r, facts, out, f) && plan_what_ifs(a, ask, r, facts, taken, out, f);
 }

@@ -54,6 +54,17 @@ struct plan_month {
     day first;
     double pay;      /* what the purse brings */
     double p50, p80; /* ordered in it */
+    double brought;  /* by its end since the first day; and ordered by then: */
+    double so_far_p50, so_far_p80;
+};
+
+/* Something that lasts, in the plan that is shown. */
+enum plan_lane { LANE_HANDS, LANE_BAY, LANE_WAIT, LANE_DELIVERY };
+
+struct plan_span {
+    enum plan_lane lane;
+    int32_t from, to;            /* moments */
+    const struct trade_job *job; /* NULL: of the bay, from the first job there to the last */
 };
 
 struct plan_milestone {
@@ -61,7 +72,13 @@ struct plan_milestone {
     struct quantiles finish; /* minutes, over the runs in which it is needed */
 };
 
-enum { PLAN_SETBACKS = 3, PLAN_MONTHS = 24, PLAN_WEEKS = 4 };
+enum {
+    PLAN_SETBACKS = 3,
+    PLAN_MONTHS = 24,
+    PLAN_WEEKS = 4,
+    PLAN_AHEAD = 13 /* weeks */,
+    PLAN_FAN = 41
+};
 
 struct plan {
     const struct trade *trade;
@@ -75,6 +92,8 @@ struct plan {
     const char **notes;
     int n_notes;
     const char *after;       /* vehicles of a better rank, or NULL */
+    double fan[PLAN_FAN];    /* the moment by which share i / (PLAN_FAN - 1) of the runs is done;
+                                +infinity: never; [0] the first of all */
     struct quantiles finish; /* moments; +infinity where fewer runs finish */
     struct quantiles hours;  /* hands-on */
     struct quantiles cost;   /* minor units */
@@ -90,7 +109,10 @@ struct plan {
     struct plan_order *orders;
     int n_orders; /* by date; those on their way left out */
     struct plan_stint *stints;
-    int n_stints;         /* the shown plan: the next PLAN_WEEKS weeks */
+    int n_stints; /* the shown plan: the next PLAN_WEEKS weeks */
+    struct plan_span *spans;
+    int n_spans;          /* the shown plan: what lasts within the next PLAN_AHEAD weeks, lane by
+                             lane, in order of time */
     int32_t shown_finish; /* where the shown plan ends if nothing goes wrong */
     bool shown_former;    /* its order is that of the adopted plan, because that ends earlier */
     const char *order;    /* job ids by start in the shown plan, for adopting it */

@@ -91,6 +91,51 @@ static void take_stints(struct arena *a, const struct reckoned *r, const struct 
     }
 }
 
+/* ---- what lasts ---- */
+
+static void add_span(struct plan *out, enum plan_lane lane, int32_t from, int32_t to,
+                     const struct trade_job *job)
+{
+    if (from >= PLAN_AHEAD * 7 * MINUTES_A_DAY || to < 0 || to < from) return;
+    out->spans[out->n_spans++] = (struct plan_span){lane, from < 0 ? 0 : from, to, job};
+}
+
+static int by_lane(const void *a, const void *b)
+{
+    const struct plan_span *x = a, *y = b;
+    if (x->lane != y->lane) return (int)x->lane - (int)y->lane;
+    if (x->from != y->from) return x->from < y->from ? -1 : 1;
+    return x->to != y->to ? (x->to < y->to ? -1 : 1) : strcmp(x->job->head.id, y->job->head.id);
+}
+
+/* A vehicle in pieces keeps its bay from its first job there to the last.
+ */
+static void take_spans(struct arena *a, const struct reckoned *r, const struct drawn *drawn,
+                       const struct schedule *s, struct plan *out)
+{
+    const struct project *p = &r->model.project;
+    int32_t bay_from = NEVER, bay_to = 0;
+    out->spans = ARENA_ARRAY(a, struct plan_span, s->n_stints + s->n_orders + p->n_jobs + 1);
+    for (int i = 0; i < s->n_stints; i++) {
+        const struct stint *x = &s->stints[i];
+        add_span(out, LANE_HANDS, x->from, x->to,
+                 &r->model.trade->jobs[r->model.trade_job[x->job]]);
+        if (!p->jobs[x->job].bay) continue;
+        if (x->from < bay_from) bay_from = x->from;
+        if (x->to > bay_to) bay_to = x->to;
+    }
+    if (bay_from != NEVER) add_span(out, LANE_BAY, bay_from, bay_to, NULL);
+    for (int j = 0; j < p->n_jobs; j++)
+        if (drawn->applies[j] && drawn->wait[j] > 0 && s->finish[j] != NEVER)
+            add_span(out, LANE_WAIT, s->finish[j], s->finish[j] + drawn->wait[j],
+                     &r->model.trade->jobs[r->model.trade_job[j]]);
+    for (int i = 0; i < s->n_orders; i++)
+        if (s->orders[i].arrives != NEVER)
+            add_span(out, LANE_DELIVERY, s->orders[i].ordered, s->orders[i].arrives,
+                     &r->model.trade->jobs[r->model.trade_job[s->orders[i].job]]);
+    qsort(out->spans, (size_t)out->n_spans, sizeof *out->spans, by_lane);
+}
+
 bool plan_show(struct arena *a, const struct reckoned *r, const struct facts *facts,
                struct plan *out, struct fail *f)
 {
@@ -124,5 +169,6 @@ bool plan_show(struct arena *a, const struct reckoned *r, const struct facts *fa
     out->shown_finish = best.finish;
     out->order = order_of(a, p, &drawn, shown);
     take_stints(a, r, shown, out);
+    take_spans(a, r, &drawn, shown, out);
     return true;
 }

@@ -45,12 +45,42 @@ static inline struct sheet *sample_sheet(struct arena *a)
     }
     struct sheet_chart *c =
         sheet_chart(s, CHART_RANGES, "Bill by direction", "GBP", 0, "0", 20000, "20,000");
-    sheet_chart_row(s, c, (struct chart_row){"drive", "7,400", 5200, 7400, 9900, TONE_PLAIN});
-    sheet_chart_row(s, c, (struct chart_row){"restore", "16,000", 11000, 16000, 24000, TONE_BAD});
+    sheet_chart_row(s, c,
+                    (struct chart_row){"drive", "7,400", 5200, 7400, 9900, TONE_PLAIN, ROW_DRAWN});
+    sheet_chart_row(
+        s, c, (struct chart_row){"restore", "16,000", 11000, 16000, 24000, TONE_BAD, ROW_DRAWN});
     sheet_chart_limit(s, c, 9000, "ceiling 9,000 GBP");
     c = sheet_chart(s, CHART_BARS, "Odds unseen", "%", 0, "0", 100, "100");
-    sheet_chart_row(s, c, (struct chart_row){"sound", "5", 0, 5, 5, TONE_PLAIN});
-    sheet_chart_row(s, c, (struct chart_row){"failed", "40", 0, 40, 40, TONE_PLAIN});
+    sheet_chart_row(s, c, (struct chart_row){"sound", "5", 0, 5, 5, TONE_PLAIN, ROW_DRAWN});
+    sheet_chart_row(s, c, (struct chart_row){"failed", "40", 0, 40, 40, TONE_PLAIN, ROW_DRAWN});
+    c = sheet_chart(s, CHART_SPANS, "Weeks to come", "", 0, "1 Dec", 28, "29 Dec");
+    sheet_chart_series(s, c, "work by hands");
+    sheet_chart_series(s, c, "bay taken");
+    sheet_chart_series(s, c, "wait");
+    sheet_chart_series(s, c, "ordered, then here");
+    sheet_chart_tick(s, c, 14, "mid-month");
+    sheet_chart_row(s, c, (struct chart_row){.label = "Hands", .text = "9 h on 2 days"});
+    sheet_chart_row(s, c, (struct chart_row){.label = "Bay", .text = "from 3 Dec on"});
+    sheet_chart_row(s, c, (struct chart_row){.label = "Deliveries", .text = "1 arrives"});
+    sheet_chart_row(s, c, (struct chart_row){.label = "Idle", .text = "none", .how = ROW_WORDS});
+    sheet_chart_row(s, c, (struct chart_row){.label = "Kit", .text = "9 Dec", .how = ROW_TABLE});
+    sheet_chart_piece(s, c, (struct chart_piece){0, 0, 2, 3});
+    sheet_chart_piece(s, c, (struct chart_piece){0, 0, 9, 10});
+    sheet_chart_piece(s, c, (struct chart_piece){1, 1, 2, 28});
+    sheet_chart_piece(s, c, (struct chart_piece){2, 0, 10, 15});
+    sheet_chart_piece(s, c, (struct chart_piece){3, 2, 1, 8});
+    c = sheet_chart(s, CHART_CURVES, "Done by when", "date", 0, "2027", 10, "2037");
+    sheet_chart_rise(s, c, 100, "100 %");
+    sheet_chart_series(s, c, "as it is");
+    sheet_chart_series(s, c, "what if");
+    sheet_chart_piece(s, c, (struct chart_piece){0, 0, 0, 0});
+    sheet_chart_piece(s, c, (struct chart_piece){0, 0, 5, 50});
+    sheet_chart_piece(s, c, (struct chart_piece){0, 0, 10, 100});
+    sheet_chart_piece(s, c, (struct chart_piece){1, 0, 0, 0});
+    sheet_chart_piece(s, c, (struct chart_piece){1, 0, 8, 100});
+    sheet_chart_row(s, c,
+                    (struct chart_row){.label = "50 %", .text = "2032", .low = 5, .middle = 50});
+    sheet_chart_limit(s, c, 80, "80 %");
     sheet_caution(s,
                   "Never under a vehicle that stands on a jack: stands on firm level ground, and "
                   "shake it first.",

@@ -77,13 +77,19 @@ static const struct sheet *filled(struct arena *a, const char *t)
         sheet_cell(s, table, tone, "%s", t);
         sheet_cell(s, table, tone, "%s", t);
     }
-    for (enum chart_kind kind = CHART_BARS; kind <= CHART_RANGES; kind++) {
+    for (enum chart_kind kind = CHART_BARS; kind < CHART_KINDS; kind++) {
         struct sheet_chart *c = sheet_chart(s, kind, t, t, 0, t, 10, t);
         for (enum tone tone = 0; tone < TONE_COUNT; tone++)
             sheet_chart_row(
                 s, c,
                 (struct chart_row){.label = t, .text = t, .middle = 5, .high = 9, .tone = tone});
         sheet_chart_limit(s, c, 7, t);
+        if (kind < CHART_SPANS) continue;
+        sheet_chart_rise(s, c, 10, t);
+        sheet_chart_tick(s, c, 3, t);
+        sheet_chart_tick(s, c, 9, t);
+        for (int i = 0; i < 2; i++) sheet_chart_series(s, c, t);
+        sheet_chart_piece(s, c, (struct chart_piece){1, 0, 2, 5});
     }
     sheet_caution(s, t, t);
     sheet_link(s, t, t);
@@ -223,7 +229,7 @@ static void test_ids(void **state)
         assert_int_equal(count(text_get(&out), first), 1);
         assert_int_equal(count(text_get(&out), second), 1);
     }
-    assert_int_equal(refs, 4);
+    assert_int_equal(refs, 8); /* two sheets, every kind of chart in each */
     arena_close(&a);
 }
 

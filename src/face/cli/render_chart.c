@@ -18,16 +18,39 @@ static int cell_of(const struct sheet_chart *c, double value, int cells)
     return at < cells ? at : cells - 1;
 }
 
+/* Spans in cells: one glyph a series; what ends in a point shows the point alone. */
+static const char *const glyphs[CHART_SERIES_MOST] = {"█", "═", "░", "◆"};
+
+static void draw_spans(const struct sheet_chart *c, const struct chart_row *row, const char **mark,
+                       int cells)
+{
+    for (int i = 0; i < c->n_pieces; i++) {
+        const struct chart_piece *p = &c->pieces[i];
+        if (&c->rows[p->row] != row) continue;
+        int to = cell_of(c, p->y, cells), from = p->series == 3 ? to : cell_of(c, p->x, cells);
+        for (int k = from; k <= to; k++) mark[k] = glyphs[p->series];
+    }
+}
+
 /* The drawing without blanks at its end. */
 static const char *draw(struct arena *a, const struct sheet_chart *c, const struct chart_row *row,
                         int cells)
 {
     const char **mark = ARENA_ARRAY(a, const char *, cells);
     for (int i = 0; i < cells; i++) mark[i] = " ";
-    for (int i = 0; i < c->n_limits; i++)
+    bool across = c->kind != CHART_CURVES;
+    for (int i = 0; across && i < c->n_limits; i++)
         if (c->limits[i].at >= c->low && c->limits[i].at <= c->high)
             mark[cell_of(c, c->limits[i].at, cells)] = "┊";
-    if (c->kind == CHART_BARS) {
+    if (row->how == ROW_WORDS) {
+        /* its words say it */
+    } else if (c->kind == CHART_SPANS) {
+        draw_spans(c, row, mark, cells);
+    } else if (c->kind == CHART_CURVES) {
+        int at = cell_of(c, row->low, cells);
+        for (int i = 0; i < at; i++) mark[i] = "─";
+        mark[at] = "●";
+    } else if (c->kind == CHART_BARS) {
         static const char *const eighths[] = {"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"};
         double share = fmin(fmax((row->middle - c->low) / (c->high - c->low), 0), 1);
         int filled = (int)lround(share * cells * 8);
@@ -51,6 +74,7 @@ static int widest(struct arena *a, const struct sheet_chart *c, bool label)
 {
     int wide = 0;
     for (int i = 0; i < c->n_rows; i++) {
+        if (c->rows[i].how == ROW_TABLE) continue;
         int w = text_width(label ? wrap_clean(a, c->rows[i].label, false)
                                  : render_toned(a, c->rows[i].text, c->rows[i].tone));
         if (w > wide) wide = w;
@@ -78,9 +102,26 @@ static void axis(struct text *out, const struct sheet_chart *c, int indent, int 
     text_print(out, "%s\n", high);
 }
 
+static int rows_drawn(const struct sheet_chart *c)
+{
+    int n = 0;
+    for (int i = 0; i < c->n_rows; i++) n += c->rows[i].how != ROW_TABLE;
+    return n;
+}
+
+static void legend(struct text *out, const struct sheet_chart *c, struct render_style style)
+{
+    if (c->kind != CHART_SPANS) return;
+    struct text t = {.arena = out->arena};
+    for (int i = 0; i < c->n_series; i++)
+        text_print(&t, "%s%s %s", i ? "  " : "", glyphs[i], c->series[i]);
+    render_caption(out, text_get(&t), style);
+}
+
 void render_chart(struct text *out, const struct sheet_chart *c, struct render_style style)
 {
     struct arena *a = out->arena;
+    if (rows_drawn(c) == 0) return; /* curves without a mark: the table beside them says it */
     render_caption(out, *c->unit ? arena_print(a, "%s (%s)", c->title, c->unit) : c->title, style);
     int label = widest(a, c, true), words = widest(a, c, false);
     int cells = style.width - label - words - 4;
@@ -89,6 +130,7 @@ void render_chart(struct text *out, const struct sheet_chart *c, struct render_s
     if (cells > 60) cells = 60;
     for (int i = 0; i < c->n_rows; i++) {
         const struct chart_row *row = &c->rows[i];
+        if (row->how == ROW_TABLE) continue;
         const char *name = wrap_clean(a, row->label, false);
         const char *text = render_toned(a, row->text, row->tone);
         const char *drawing = draw(a, c, row, cells);
@@ -108,5 +150,8 @@ void render_chart(struct text *out, const struct sheet_chart *c, struct render_s
     }
     axis(out, c, beside ? label + 2 : 2, cells, style);
     for (int i = 0; i < c->n_limits; i++)
-        render_caption(out, arena_print(a, "┊ %s", c->limits[i].text), style);
+        render_caption(
+            out, arena_print(a, "%s%s", c->kind == CHART_CURVES ? "" : "┊ ", c->limits[i].text),
+            style);
+    legend(out, c, style);
 }

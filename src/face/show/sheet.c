@@ -162,6 +162,8 @@ struct sheet_chart *sheet_chart(struct sheet *s, enum chart_kind kind, const cha
     c->high = high;
     c->low_text = copy(s, low_text);
     c->high_text = copy(s, high_text);
+    c->rise = 1;
+    c->rise_text = "";
     return c;
 }
 
@@ -180,6 +182,40 @@ void sheet_chart_limit(struct sheet *s, struct sheet_chart *c, double at, const 
     c->limits = arena_grow(s->arena, c->limits, (size_t)c->n_limits, &c->limits_capacity,
                            sizeof *c->limits);
     c->limits[c->n_limits++] = (struct chart_limit){at, copy(s, text)};
+}
+
+void sheet_chart_tick(struct sheet *s, struct sheet_chart *c, double at, const char *text)
+{
+    assert(isfinite(at));
+    c->ticks =
+        arena_grow(s->arena, c->ticks, (size_t)c->n_ticks, &c->ticks_capacity, sizeof *c->ticks);
+    c->ticks[c->n_ticks++] = (struct chart_limit){at, copy(s, text)};
+}
+
+void sheet_chart_rise(struct sheet *s, struct sheet_chart *c, double rise, const char *text)
+{
+    assert(isfinite(rise) && rise > 0);
+    c->rise = rise;
+    c->rise_text = copy(s, text);
+}
+
+int sheet_chart_series(struct sheet *s, struct sheet_chart *c, const char *name)
+{
+    assert(c->n_series < CHART_SERIES_MOST);
+    c->series = arena_grow(s->arena, c->series, (size_t)c->n_series, &c->series_capacity,
+                           sizeof *c->series);
+    c->series[c->n_series] = copy(s, name);
+    return c->n_series++;
+}
+
+void sheet_chart_piece(struct sheet *s, struct sheet_chart *c, struct chart_piece piece)
+{
+    assert(isfinite(piece.x) && isfinite(piece.y));
+    assert(piece.series >= 0 && piece.series < c->n_series);
+    assert(c->kind == CHART_CURVES || (piece.row >= 0 && piece.row < c->n_rows));
+    c->pieces = arena_grow(s->arena, c->pieces, (size_t)c->n_pieces, &c->pieces_capacity,
+                           sizeof *c->pieces);
+    c->pieces[c->n_pieces++] = piece;
 }
 
 struct sheet_why *sheet_why(struct sheet *s, const char *question, const char *formula,

@@ -62,20 +62,35 @@ struct sheet_table {
     size_t cells_capacity;
 };
 
-/* A display list: rows on one shared axis. A bar runs from the axis' low end to `middle`; a range
- * shows low, middle and high (10th percentile, median, 90th; or start and finish with middle
- * between). */
-enum chart_kind { CHART_BARS, CHART_RANGES };
+/* A display list on one shared axis. A bar runs from the axis' low end to `middle`; a range shows
+ * low, middle and high (10th percentile, median, 90th; or start and finish with middle between).
+ * Spans lie on rows, curves on a second axis that rises from 0; both are of named series, and a
+ * face gives each series a shape of its own by its place in the list. */
+enum chart_kind { CHART_BARS, CHART_RANGES, CHART_SPANS, CHART_CURVES, CHART_KINDS };
+
+enum row_how {
+    ROW_DRAWN,
+    ROW_WORDS /* nothing to draw */,
+    ROW_TABLE /* only in the table behind */
+};
 
 struct chart_row {
     const char *label, *text; /* text: the row's values in words, shown beside it */
-    double low, middle, high;
+    double low, middle, high; /* a row of curves is a marked point: low along, middle up */
     enum tone tone;
+    enum row_how how;
 };
 
-struct chart_limit { /* a line across all rows: a ceiling, today */
+/* A line across all rows (a ceiling, today); with curves at a height of the second axis. */
+struct chart_limit {
     double at;
     const char *text;
+};
+
+struct chart_piece {
+    int series, row; /* row: of spans */
+    double x, y;     /* a span from x to y (a point in time where they are equal); or a curve's next
+                        point */
 };
 
 struct sheet_chart {
@@ -89,7 +104,20 @@ struct sheet_chart {
     struct chart_limit *limits;
     int n_limits;
     size_t limits_capacity;
+    double rise; /* curves: upper end of the second axis */
+    const char *rise_text;
+    const char **series; /* names, for the legend */
+    int n_series;
+    size_t series_capacity;
+    struct chart_piece *pieces;
+    int n_pieces;
+    size_t pieces_capacity;
+    struct chart_limit *ticks; /* along the first axis, between its ends */
+    int n_ticks;
+    size_t ticks_capacity;
 };
+
+enum { CHART_SERIES_MOST = 4 }; /* as many shapes as faces have */
 
 struct sheet_list {
     const char **items;
@@ -162,6 +190,10 @@ struct sheet_chart *sheet_chart(struct sheet *s, enum chart_kind kind, const cha
                                 const char *high_text);
 void sheet_chart_row(struct sheet *s, struct sheet_chart *c, struct chart_row row);
 void sheet_chart_limit(struct sheet *s, struct sheet_chart *c, double at, const char *text);
+void sheet_chart_rise(struct sheet *s, struct sheet_chart *c, double rise, const char *text);
+int sheet_chart_series(struct sheet *s, struct sheet_chart *c, const char *name); /* its number */
+void sheet_chart_piece(struct sheet *s, struct sheet_chart *c, struct chart_piece piece);
+void sheet_chart_tick(struct sheet *s, struct sheet_chart *c, double at, const char *text);
 
 struct sheet_why *sheet_why(struct sheet *s, const char *question, const char *formula,
                             enum mark mark, const char *source);

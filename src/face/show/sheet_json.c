@@ -29,20 +29,34 @@ static json_t *table_to_json(const struct sheet_table *t)
                      cells);
 }
 
+static json_t *limits_to_json(const struct chart_limit *limits, int count)
+{
+    json_t *out = json_array();
+    for (int i = 0; i < count; i++)
+        json_array_append_new(out, json_pack("[f, s]", limits[i].at, limits[i].text));
+    return out;
+}
+
 static json_t *chart_to_json(const struct sheet_chart *c)
 {
-    json_t *rows = json_array(), *limits = json_array();
+    json_t *rows = json_array(), *series = json_array(), *pieces = json_array();
     for (int i = 0; i < c->n_rows; i++) {
         const struct chart_row *r = &c->rows[i];
-        json_array_append_new(rows, json_pack("[s, s, f, f, f, i]", r->label, r->text, r->low,
-                                              r->middle, r->high, (int)r->tone));
+        json_array_append_new(rows, json_pack("[s, s, f, f, f, i, i]", r->label, r->text, r->low,
+                                              r->middle, r->high, (int)r->tone, (int)r->how));
     }
-    for (int i = 0; i < c->n_limits; i++)
-        json_array_append_new(limits, json_pack("[f, s]", c->limits[i].at, c->limits[i].text));
-    return json_pack("{s: i, s: s, s: s, s: f, s: s, s: f, s: s, s: o, s: o}", "chart",
-                     (int)c->kind, "title", c->title, "unit", c->unit, "low", c->low, "low_text",
-                     c->low_text, "high", c->high, "high_text", c->high_text, "rows", rows,
-                     "limits", limits);
+    for (int i = 0; i < c->n_series; i++) json_array_append_new(series, json_string(c->series[i]));
+    for (int i = 0; i < c->n_pieces; i++) {
+        const struct chart_piece *p = &c->pieces[i];
+        json_array_append_new(pieces, json_pack("[i, i, f, f]", p->series, p->row, p->x, p->y));
+    }
+    return json_pack("{s: i, s: s, s: s, s: f, s: s, s: f, s: s, s: f, s: s, s: o, s: o, s: o, "
+                     "s: o, s: o}",
+                     "chart", (int)c->kind, "title", c->title, "unit", c->unit, "low", c->low,
+                     "low_text", c->low_text, "high", c->high, "high_text", c->high_text, "rise",
+                     c->rise, "rise_text", c->rise_text, "rows", rows, "limits",
+                     limits_to_json(c->limits, c->n_limits), "ticks",
+                     limits_to_json(c->ticks, c->n_ticks), "series", series, "pieces", pieces);
 }
 
 static json_t *list_to_json(const struct sheet_list *l)
@@ -187,30 +201,9 @@ static bool table_from(struct sheet *s, const json_t *j)
     return true;
 }
 
-static bool chart_from(struct sheet *s, const json_t *j)
+static bool limits_from(struct sheet *s, struct sheet_chart *c, const json_t *limits,
+                        void (*add)(struct sheet *, struct sheet_chart *, double, const char *))
 {
-    int kind;
-    const char *title, *unit, *low_text, *high_text;
-    double low, high;
-    if (!key_index(j, "chart", CHART_RANGES + 1, &kind) || !key_text(j, "title", &title) ||
-        !key_text(j, "unit", &unit) || !key_text(j, "low_text", &low_text) ||
-        !key_text(j, "high_text", &high_text) || !number_from(json_object_get(j, "low"), &low) ||
-        !number_from(json_object_get(j, "high"), &high) || !(low < high))
-        return false;
-    struct sheet_chart *c =
-        sheet_chart(s, (enum chart_kind)kind, title, unit, low, low_text, high, high_text);
-    const json_t *rows = json_object_get(j, "rows"), *limits = json_object_get(j, "limits");
-    for (size_t i = 0; i < json_array_size(rows); i++) {
-        const json_t *row = json_array_get(rows, i);
-        struct chart_row r;
-        if (!text_from(json_array_get(row, 0), &r.label) ||
-            !text_from(json_array_get(row, 1), &r.text) ||
-            !number_from(json_array_get(row, 2), &r.low) ||
-            !number_from(json_array_get(row, 3), &r.middle) ||
-            !number_from(json_array_get(row, 4), &r.high) || !tone_from(row, 5, &r.tone))
-            return false;
-        sheet_chart_row(s, c, r);
-    }
     for (size_t i = 0; i < json_array_size(limits); i++) {
         const json_t *limit = json_array_get(limits, i);
         double at;
@@ -218,9 +211,65 @@ static bool chart_from(struct sheet *s, const json_t *j)
         if (!number_from(json_array_get(limit, 0), &at) ||
             !text_from(json_array_get(limit, 1), &text))
             return false;
-        sheet_chart_limit(s, c, at, text);
+        add(s, c, at, text);
     }
     return true;
+}
+
+static bool pieces_from(struct sheet *s, struct sheet_chart *c, const json_t *j)
+{
+    const json_t *series = json_object_get(j, "series"), *pieces = json_object_get(j, "pieces");
+    const char *name;
+    if (json_array_size(series) > CHART_SERIES_MOST) return false;
+    for (size_t i = 0; i < json_array_size(series); i++) {
+        if (!text_from(json_array_get(series, i), &name)) return false;
+        sheet_chart_series(s, c, name);
+    }
+    for (size_t i = 0; i < json_array_size(pieces); i++) {
+        const json_t *piece = json_array_get(pieces, i);
+        const json_t *of = json_array_get(piece, 0), *row = json_array_get(piece, 1);
+        struct chart_piece p = {(int)json_integer_value(of), (int)json_integer_value(row), 0, 0};
+        if (!json_is_integer(of) || !one_of(p.series, c->n_series) || !json_is_integer(row) ||
+            (c->kind == CHART_SPANS && !one_of(p.row, c->n_rows)) ||
+            !number_from(json_array_get(piece, 2), &p.x) ||
+            !number_from(json_array_get(piece, 3), &p.y))
+            return false;
+        sheet_chart_piece(s, c, p);
+    }
+    return c->n_pieces == 0 || c->kind == CHART_SPANS || c->kind == CHART_CURVES;
+}
+
+static bool chart_from(struct sheet *s, const json_t *j)
+{
+    int kind;
+    const char *title, *unit, *low_text, *high_text, *rise_text;
+    double low, high, rise;
+    if (!key_index(j, "chart", CHART_KINDS, &kind) || !key_text(j, "title", &title) ||
+        !key_text(j, "unit", &unit) || !key_text(j, "low_text", &low_text) ||
+        !key_text(j, "high_text", &high_text) || !number_from(json_object_get(j, "low"), &low) ||
+        !number_from(json_object_get(j, "high"), &high) || !(low < high) ||
+        !number_from(json_object_get(j, "rise"), &rise) || !(rise > 0) ||
+        !key_text(j, "rise_text", &rise_text))
+        return false;
+    struct sheet_chart *c =
+        sheet_chart(s, (enum chart_kind)kind, title, unit, low, low_text, high, high_text);
+    sheet_chart_rise(s, c, rise, rise_text);
+    const json_t *rows = json_object_get(j, "rows");
+    for (size_t i = 0; i < json_array_size(rows); i++) {
+        const json_t *row = json_array_get(rows, i), *how = json_array_get(row, 6);
+        struct chart_row r;
+        if (!text_from(json_array_get(row, 0), &r.label) ||
+            !text_from(json_array_get(row, 1), &r.text) ||
+            !number_from(json_array_get(row, 2), &r.low) ||
+            !number_from(json_array_get(row, 3), &r.middle) ||
+            !number_from(json_array_get(row, 4), &r.high) || !tone_from(row, 5, &r.tone) ||
+            !json_is_integer(how) || !one_of((int)json_integer_value(how), ROW_TABLE + 1))
+            return false;
+        r.how = (enum row_how)json_integer_value(how);
+        sheet_chart_row(s, c, r);
+    }
+    return limits_from(s, c, json_object_get(j, "limits"), sheet_chart_limit) &&
+           limits_from(s, c, json_object_get(j, "ticks"), sheet_chart_tick) && pieces_from(s, c, j);
 }
 
 static bool list_from(struct sheet *s, const json_t *j)

@@ -29,6 +29,106 @@ static void table_directions(struct sheet *s, const struct choose *c)
     }
 }
 
+/* ---- directions side by side: money, date, worth ---- */
+
+struct band {
+    const char *title, *unit;
+    double (*high)(const struct choose *c, const struct choose_direction *d);
+    struct chart_row (*row)(struct arena *a, const struct choose *c,
+                            const struct choose_direction *d);
+    const char *(*text)(struct arena *a, const struct choose *c, double value);
+};
+
+static const char *money_text(struct arena *a, const struct choose *c, double value)
+{
+    return words_money(a, value, c->currency);
+}
+
+static double money_high(const struct choose *c, const struct choose_direction *d)
+{
+    (void)c;
+    return d->cost.p90;
+}
+
+static struct chart_row money_row(struct arena *a, const struct choose *c,
+                                  const struct choose_direction *d)
+{
+    return (struct chart_row){.text = arena_print(a, "%s", money_text(a, c, d->cost.p50)),
+                              .low = d->cost.p10,
+                              .middle = d->cost.p50,
+                              .high = d->cost.p90};
+}
+
+static const char *date_text(struct arena *a, const struct choose *c, double value)
+{
+    return words_moment(a, c->first, value);
+}
+
+static double date_high(const struct choose *c, const struct choose_direction *d)
+{
+    (void)c;
+    return isinf(d->finish.p50) ? 0 : isinf(d->finish.p90) ? d->finish.p50 : d->finish.p90;
+}
+
+static struct chart_row date_row(struct arena *a, const struct choose *c,
+                                 const struct choose_direction *d)
+{
+    if (isinf(d->finish.p50))
+        return (struct chart_row){
+            .text = "not in half of the runs", .tone = TONE_CARE, .how = ROW_WORDS};
+    return (struct chart_row){.text = date_text(a, c, d->finish.p50),
+                              .low = d->finish.p10,
+                              .middle = d->finish.p50,
+                              .high = date_high(c, d)};
+}
+
+static double worth_high(const struct choose *c, const struct choose_direction *d)
+{
+    return fmax(c->worth_now_known ? c->worth_now.high : 0, d->worth_known ? d->worth.high : 0);
+}
+
+static struct chart_row worth_row(struct arena *a, const struct choose *c,
+                                  const struct choose_direction *d)
+{
+    if (!d->worth_known)
+        return (struct chart_row){.text = "not told", .tone = TONE_FAINT, .how = ROW_WORDS};
+    return (struct chart_row){.text = money_text(a, c, d->worth.middle),
+                              .low = d->worth.low,
+                              .middle = d->worth.middle,
+                              .high = d->worth.high};
+}
+
+static void chart_band(struct sheet *s, const struct choose *c, const struct band *band)
+{
+    double high = 0;
+    for (int i = 0; i < c->n_directions; i++) high = fmax(high, band->high(c, &c->directions[i]));
+    if (!(high > 0)) return;
+    struct sheet_chart *chart =
+        sheet_chart(s, CHART_RANGES, band->title, band->unit ? band->unit : c->currency, 0,
+                    band->text(s->arena, c, 0), high, band->text(s->arena, c, high));
+    for (int i = 0; i < c->n_directions; i++) {
+        const struct choose_direction *d = &c->directions[i];
+        struct chart_row row = band->row(s->arena, c, d);
+        row.label =
+            arena_print(s->arena, "%s%s", d->direction->head.id, d->decided ? " (decided)" : "");
+        sheet_chart_row(s, chart, row);
+    }
+    if (band->high == worth_high && c->worth_now_known)
+        sheet_chart_limit(
+            s, chart, c->worth_now.middle,
+            arena_print(s->arena, "today %s", money_text(s->arena, c, c->worth_now.middle)));
+}
+
+static void chart_bands(struct sheet *s, const struct choose *c)
+{
+    static const struct band bands[] = {
+        {"Still to spend: 10 %, 50 % and 90 %", NULL, money_high, money_row, money_text},
+        {"Done: 10 %, 50 % and 90 %", "date", date_high, date_row, date_text},
+        {"Worth when done: low, middle and high", NULL, worth_high, worth_row, money_text},
+    };
+    for (size_t i = 0; i < sizeof bands / sizeof *bands; i++) chart_band(s, c, &bands[i]);
+}
+
 static void table_nets(struct sheet *s, const struct choose *c)
 {
     struct arena *a = s->arena;
@@ -181,6 +281,7 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
     if (c->after) sheet_item(s, "Hands, bay and money go first to: %s.", c->after);
     for (int i = 0; i < c->n_notes; i++) sheet_item(s, "%s", c->notes[i]);
     say_choice(s, c);
+    chart_bands(s, c);
     table_directions(s, c);
     say_never(s, c);
     table_nets(s, c);

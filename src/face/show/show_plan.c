@@ -1,5 +1,6 @@
 #include "face/show/show_plan.h"
 
+#include "face/show/show_plan_chart.h"
 #include "face/show/words.h"
 
 #include <math.h>
@@ -79,31 +80,6 @@ static void say_notes(struct sheet *s, const struct plan *p)
                    p->direction->head.id);
     if (p->after) sheet_item(s, "Hands, bay and money go first to: %s.", p->after);
     for (int i = 0; i < p->n_notes; i++) sheet_item(s, "%s", p->notes[i]);
-}
-
-static void chart_milestones(struct sheet *s, const struct plan *p)
-{
-    struct arena *a = s->arena;
-    double high = 0;
-    for (int i = 0; i < p->n_milestones; i++) {
-        const struct quantiles *q = &p->milestones[i].finish;
-        if (!isinf(q->p50)) high = fmax(high, isinf(q->p90) ? q->p50 : q->p90);
-    }
-    if (!isinf(p->finish.p90)) high = fmax(high, p->finish.p90);
-    if (high <= 0 || p->n_milestones == 0) return;
-    struct sheet_chart *c =
-        sheet_chart(s, CHART_RANGES, "Milestones: 10 %, 50 % and 90 %", "date", 0,
-                    words_day(a, p->first), high, words_moment(a, p->first, high));
-    for (int i = 0; i < p->n_milestones; i++) {
-        const struct quantiles *q = &p->milestones[i].finish;
-        if (isinf(q->p50)) continue;
-        sheet_chart_row(s, c,
-                        (struct chart_row){.label = p->milestones[i].job->milestone,
-                                           .text = words_moment(a, p->first, q->p50),
-                                           .low = q->p10,
-                                           .middle = q->p50,
-                                           .high = isinf(q->p90) ? high : q->p90});
-    }
 }
 
 /* ---- the next four weeks ---- */
@@ -243,6 +219,7 @@ static void table_months(struct sheet *s, const struct plan *p)
     struct arena *a = s->arena;
     if (p->n_months == 0) return;
     sheet_heading(s, 2, "Money by month");
+    chart_money(s, p);
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "month", ALIGN_LEFT, 1);
     if (!p->purse_open) sheet_column(s, t, "purse brings", ALIGN_RIGHT, 3);
@@ -360,7 +337,9 @@ static struct sheet *begin(struct arena *a, const struct plan *p)
 struct sheet *show_plan(struct arena *a, const struct plan *p)
 {
     struct sheet *s = begin(a, p);
+    chart_fan(s, &(struct fan){"done", p->first, p->fan}, NULL);
     chart_milestones(s, p);
+    chart_ahead(s, p);
     table_sessions(s, p);
     say_cautions(s, p);
     table_orders(s, p);

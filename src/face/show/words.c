@@ -3,12 +3,18 @@
 #include "base/money.h"
 
 #include <math.h>
+#include <string.h>
 
 const char *words_day(struct arena *a, day d)
 {
     struct text t = {.arena = a};
     day_print_long(&t, d);
     return text_get(&t);
+}
+
+const char *words_date(struct arena *a, day d)
+{
+    return words_day(a, d) + strlen("Wed ");
 }
 
 const char *words_short_day(struct arena *a, day d)

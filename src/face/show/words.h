@@ -12,6 +12,7 @@
 /* The day of a moment of project time, "Wed 25 Nov 2026"; "never" for +infinity. */
 const char *words_moment(struct arena *a, day first, double moment);
 const char *words_day(struct arena *a, day d);
+const char *words_date(struct arena *a, day d);      /* "25 Nov 2026" */
 const char *words_short_day(struct arena *a, day d); /* "Wed 25 Nov" */
 const char *words_month(struct arena *a, day d);     /* "Nov 2026" */
 const char *words_money(struct arena *a, double minor,

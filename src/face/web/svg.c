@@ -1,93 +1,32 @@
 #include "face/web/svg.h"
 
 #include "face/web/render_html.h"
+#include "face/web/svg_draw.h"
 
 #include <assert.h>
 #include <math.h>
 
-/* CSS pixels down; one line of text is 18 high, set in about 14. ROOM is what fits across at 320 px
- * in columns of text: a longer label is cut in the drawing and whole in the table. */
-enum { LINE = 18, BASELINE = 13, TRACK = 12, GAP = 12, ROOM = 34 };
-
-/* Share of the axis in percent; what lies outside is drawn at its end. */
-static double percent(const struct sheet_chart *c, double value)
-{
-    return fmin(fmax((value - c->low) / (c->high - c->low), 0), 1) * 100;
-}
-
-static const char *cut(struct arena *a, const char *s)
-{
-    if (text_width(s) <= ROOM) return s;
-    struct text t = {.arena = a};
-    while (*s) {
-        size_t n = 1;
-        while (((unsigned char)s[n] & 0xC0) == 0x80) n++;
-        text_add_n(&t, s, n);
-        s += n;
-        if (text_width(text_get(&t)) >= ROOM - 1) break;
-    }
-    text_add(&t, "…");
-    return text_get(&t);
-}
-
-enum anchor { START, END };
-
-/* Text whose start or end is `dx` pixels from x, in percent. */
-static void label(struct html *h, double x, int dx, int y, enum anchor anchor,
-                  const char *class_name, const char *text)
-{
-    static const char *const name[] = {NULL, "end"};
-    if (!*text) return;
-    html_open(h, "text");
-    html_attr_print(h, "x", "%.2f%%", x);
-    html_attr_print(h, "y", "%d", y);
-    if (dx) html_attr_print(h, "dx", "%d", dx);
-    html_attr(h, "text-anchor", name[anchor]);
-    html_attr(h, "class", class_name);
-    html_text(h, cut(h->out->arena, text));
-    html_close(h, "text");
-}
-
-static void box(struct html *h, const char *class_name, double from, double to, int y, int height)
-{
-    html_open(h, "rect");
-    html_attr(h, "class", class_name);
-    html_attr_print(h, "x", "%.2f%%", from);
-    html_attr_print(h, "y", "%d", y);
-    html_attr_print(h, "width", "%.2f%%", to - from);
-    html_attr_print(h, "height", "%d", height);
-    html_close(h, "rect");
-}
-
-static void upright(struct html *h, const char *class_name, double x, int top, int bottom)
-{
-    html_open(h, "line");
-    html_attr(h, "class", class_name);
-    html_attr_print(h, "x1", "%.2f%%", x);
-    html_attr_print(h, "x2", "%.2f%%", x);
-    html_attr_print(h, "y1", "%d", top);
-    html_attr_print(h, "y2", "%d", bottom);
-    html_close(h, "line");
-}
+enum { TRACK = 12, GAP = 12, SWATCH = 36 };
 
 static void track(struct html *h, const struct sheet_chart *c, const struct chart_row *row, int y)
 {
-    double low = percent(c, row->low), middle = percent(c, row->middle),
-           high = percent(c, row->high);
-    box(h, "track", 0, 100, y, TRACK);
+    double low = svg_percent(c, row->low), middle = svg_percent(c, row->middle),
+           high = svg_percent(c, row->high);
+    svg_box(h, "track", 0, 100, y, TRACK);
+    if (row->how == ROW_WORDS) return;
     if (c->kind == CHART_BARS) {
-        box(h, "bar", 0, middle, y, TRACK);
-        return;
+        svg_box(h, "bar", 0, middle, y, TRACK);
+    } else if (c->kind == CHART_RANGES) {
+        svg_box(h, "range", low, fmax(low, high), y + 3, TRACK - 6);
+        svg_line(h, "end", low, y, low, y + TRACK);
+        svg_line(h, "end", high, y, high, y + TRACK);
+        svg_ring(h, "middle", middle, y + TRACK / 2, TRACK / 2);
     }
-    box(h, "range", low, fmax(low, high), y + 3, TRACK - 6);
-    upright(h, "end", low, y, y + TRACK);
-    upright(h, "end", high, y, y + TRACK);
-    html_open(h, "circle");
-    html_attr(h, "class", "middle");
-    html_attr_print(h, "cx", "%.2f%%", middle);
-    html_attr_print(h, "cy", "%d", y + TRACK / 2);
-    html_attr_print(h, "r", "%d", TRACK / 2);
-    html_close(h, "circle");
+    for (int i = 0; i < c->n_pieces; i++) {
+        const struct chart_piece *p = &c->pieces[i];
+        if (&c->rows[p->row] == row)
+            svg_span(h, p->series, svg_percent(c, p->x), svg_percent(c, p->y), y, TRACK);
+    }
 }
 
 static const char *words(struct arena *a, const struct chart_row *row)
@@ -100,61 +39,124 @@ static const char *words(struct arena *a, const struct chart_row *row)
 static bool fits_one_line(struct arena *a, const struct sheet_chart *c)
 {
     for (int i = 0; i < c->n_rows; i++)
-        if (text_width(c->rows[i].label) + text_width(words(a, &c->rows[i])) + 2 > ROOM)
+        if (c->rows[i].how != ROW_TABLE &&
+            text_width(c->rows[i].label) + text_width(words(a, &c->rows[i])) + 2 > SVG_ROOM)
             return false;
     return true;
 }
 
 static int row_height(bool one_line)
 {
-    return (one_line ? LINE : 2 * LINE) + TRACK + GAP;
+    return (one_line ? SVG_LINE : 2 * SVG_LINE) + TRACK + GAP;
+}
+
+static int rows_drawn(const struct sheet_chart *c)
+{
+    int n = 0;
+    for (int i = 0; i < c->n_rows; i++) n += c->rows[i].how != ROW_TABLE;
+    return n;
 }
 
 static void draw_tracks(struct html *h, const struct sheet_chart *c, int top, bool one_line)
 {
-    for (int i = 0; i < c->n_rows; i++) {
+    for (int i = 0, at = 0; i < c->n_rows; i++) {
         enum tone tone = c->rows[i].tone;
+        if (c->rows[i].how == ROW_TABLE) continue;
         html_open(h, "g");
         html_attr(h, "class", tone == TONE_PLAIN ? NULL : tone_name(tone));
-        track(h, c, &c->rows[i], top + (i + 1) * row_height(one_line) - TRACK - GAP);
+        track(h, c, &c->rows[i], top + ++at * row_height(one_line) - TRACK - GAP);
         html_close(h, "g");
     }
 }
 
 static void draw_words(struct html *h, const struct sheet_chart *c, int top, bool one_line)
 {
-    for (int i = 0; i < c->n_rows; i++) {
-        int y = top + i * row_height(one_line) + BASELINE;
+    for (int i = 0, at = 0; i < c->n_rows; i++) {
+        if (c->rows[i].how == ROW_TABLE) continue;
+        int y = top + at++ * row_height(one_line) + SVG_BASELINE;
         const char *value = words(h->out->arena, &c->rows[i]);
-        label(h, 0, 0, y, START, "label", c->rows[i].label);
+        svg_label(h, 0, 0, y, SVG_START, "label", c->rows[i].label);
         if (one_line)
-            label(h, 100, 0, y, END, "value", value);
+            svg_label(h, 100, 0, y, SVG_END, "value", value);
         else
-            label(h, 0, 0, y + LINE, START, "value", value);
+            svg_label(h, 0, 0, y + SVG_LINE, SVG_START, "value", value);
     }
 }
 
 /* A line from its own words at the top down through every track. */
-static void draw_limits(struct html *h, const struct sheet_chart *c, int bottom)
+static void draw_limits(struct html *h, const struct sheet_chart *c, int top, int bottom)
 {
     for (int i = 0; i < c->n_limits; i++) {
-        double x = percent(c, c->limits[i].at);
+        double x = svg_percent(c, c->limits[i].at);
         bool left = x > 50;
-        upright(h, "limit", x, i * LINE, bottom);
-        label(h, x, left ? -6 : 6, i * LINE + BASELINE, left ? END : START, "limit",
-              c->limits[i].text);
+        svg_line(h, "limit", x, top + i * SVG_LINE, x, bottom);
+        svg_label(h, x, left ? -6 : 6, top + i * SVG_LINE + SVG_BASELINE,
+                  left ? SVG_END : SVG_START, "limit", c->limits[i].text);
     }
+}
+
+/* What each shape stands for, a line each: sample, then words. */
+static void draw_legend(struct html *h, const struct sheet_chart *c)
+{
+    for (int i = 0; i < c->n_series; i++) {
+        int y = i * SVG_LINE;
+        html_open(h, "svg");
+        html_attr_print(h, "width", "%d", SWATCH);
+        html_attr_print(h, "height", "%d", y + SVG_LINE);
+        if (c->kind == CHART_SPANS) {
+            svg_span(h, i, 5, 80, y + 2, TRACK);
+        } else {
+            html_open(h, "line");
+            html_attr_print(h, "class", "curve s%d", i);
+            html_attr(h, "x1", "0");
+            html_attr_print(h, "x2", "%d", SWATCH - 4);
+            html_attr_print(h, "y1", "%d", y + SVG_LINE / 2);
+            html_attr_print(h, "y2", "%d", y + SVG_LINE / 2);
+            html_close(h, "line");
+        }
+        html_close(h, "svg");
+        svg_label(h, 0, SWATCH + 4, y + SVG_BASELINE, SVG_START, "label", c->series[i]);
+    }
+}
+
+/* Ends of the first axis on the last line, what lies between on one of its own. */
+static void draw_axis(struct html *h, const struct sheet_chart *c, int bottom)
+{
+    svg_box(h, "axis", 0, 100, bottom, 1);
+    int y = bottom + SVG_LINE;
+    for (int i = 0; i < c->n_ticks; i++) {
+        double x = svg_percent(c, c->ticks[i].at);
+        bool left = x > 75;
+        svg_line(h, "end-of-tick", x, bottom, x, bottom + SVG_LINE);
+        svg_label(h, x, left ? -4 : 4, y, left ? SVG_END : SVG_START, "tick", c->ticks[i].text);
+    }
+    if (c->n_ticks > 0) y += SVG_LINE;
+    svg_label(h, 0, 0, y, SVG_START, "tick", c->low_text);
+    svg_label(h, 100, 0, y, SVG_END, "tick", c->high_text);
+}
+
+static void describe(struct html *h, const struct sheet_chart *c)
+{
+    static const char *const what[CHART_KINDS] = {"bars", "ranges (low, middle, high)",
+                                                  "rows of spans", "marked points on curves"};
+    html_print(h, "%d %s on an axis from %s to %s%s%s.", rows_drawn(c), what[c->kind], c->low_text,
+               c->high_text, *c->unit ? ", in " : "", c->unit);
+    for (int i = 0; i < c->n_series; i++)
+        html_print(h, "%s%s", i ? "; " : " Shapes: ", c->series[i]);
+    html_print(h, "%s The table below says the same.", c->n_series ? "." : "");
 }
 
 static void draw(struct html *h, const struct sheet_chart *c)
 {
-    bool one_line = fits_one_line(h->out->arena, c);
-    int top = c->n_limits * LINE, bottom = top + c->n_rows * row_height(one_line);
+    bool curves = c->kind == CHART_CURVES, one_line = fits_one_line(h->out->arena, c);
+    int legend = c->n_series > 1 ? c->n_series * SVG_LINE + 8 : 0;
+    int top = legend + (curves ? (*c->rise_text ? SVG_LINE : 0) : c->n_limits * SVG_LINE);
+    int bottom = top + (curves ? SVG_PLOT : rows_drawn(c) * row_height(one_line));
     int id = html_id(h);
     html_open(h, "svg");
     html_attr(h, "role", "img");
     html_attr(h, "width", "100%");
-    html_attr_print(h, "height", "%d", bottom + LINE + 4);
+    html_attr_print(h, "height", "%d", bottom + (c->n_ticks ? 2 : 1) * SVG_LINE + 4);
     html_attr_print(h, "aria-labelledby", "chart-%d chart-%d-is", id, id);
     html_open(h, "title");
     html_attr_print(h, "id", "chart-%d", id);
@@ -162,16 +164,18 @@ static void draw(struct html *h, const struct sheet_chart *c)
     html_close(h, "title");
     html_open(h, "desc");
     html_attr_print(h, "id", "chart-%d-is", id);
-    html_print(h, "%d %s on an axis from %s to %s%s%s. The table below says the same.", c->n_rows,
-               c->kind == CHART_BARS ? "bars" : "ranges (low, middle, high)", c->low_text,
-               c->high_text, *c->unit ? ", in " : "", c->unit);
+    describe(h, c);
     html_close(h, "desc");
-    draw_tracks(h, c, top, one_line);
-    box(h, "axis", 0, 100, bottom, 1);
-    draw_limits(h, c, bottom);
-    draw_words(h, c, top, one_line);
-    label(h, 0, 0, bottom + LINE, START, "tick", c->low_text);
-    label(h, 100, 0, bottom + LINE, END, "tick", c->high_text);
+    if (legend) draw_legend(h, c);
+    if (curves) {
+        svg_label(h, 0, 0, top - SVG_LINE + SVG_BASELINE, SVG_START, "tick", c->rise_text);
+        svg_curves(h, c, top);
+    } else {
+        draw_tracks(h, c, top, one_line);
+        draw_limits(h, c, legend, bottom);
+        draw_words(h, c, top, one_line);
+    }
+    draw_axis(h, c, bottom);
     html_close(h, "svg");
 }
 
@@ -179,7 +183,7 @@ static void table_behind(struct html *h, const struct sheet_chart *c)
 {
     struct sheet *s = sheet_new(h->out->arena, "");
     struct sheet_table *t = sheet_table(s, c->title);
-    sheet_column(s, t, "Row", ALIGN_LEFT, 1);
+    sheet_column(s, t, c->kind == CHART_CURVES ? "At" : "Row", ALIGN_LEFT, 1);
     sheet_column(s, t, *c->unit ? c->unit : "Value", ALIGN_LEFT, 1);
     for (int i = 0; i < c->n_rows; i++) {
         sheet_cell(s, t, TONE_PLAIN, "%s", c->rows[i].label);
