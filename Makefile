@@ -14,7 +14,8 @@ SHELL := /bin/bash
 all: build/fettle
 
 # ---- what this machine must have: Debian package and how its presence is told -------------------------------
-PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev libmicrohttpd-dev zlib1g-dev
+PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev libmicrohttpd-dev zlib1g-dev \
+	libgnutls28-dev libqrencode-dev
 PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
 
 install-needs:
@@ -26,7 +27,7 @@ install-needs-check:
 # ---- how things are compiled ---------------------------------------------------------------------------------
 # VARIANT: release (build/), asan (build/asan/, gcc), clang (build/clang/, with sanitizers), tsan
 VARIANT ?= release
-PKGS := yaml-0.1 sqlite3 jansson libsodium libmicrohttpd zlib
+PKGS := yaml-0.1 sqlite3 jansson libsodium libmicrohttpd zlib gnutls libqrencode
 VERSION := $(shell cat VERSION)
 
 WARN := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wvla -Werror

@@ -25,6 +25,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     html_url(h, "href", "#main");
     html_text(h, "To the page itself");
     html_close(h, "a");
+    if (v->outside) return;
     html_open(h, "header");
     html_attr(h, "class", "top");
     html_open(h, "nav");
@@ -32,6 +33,8 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     go_to(h, "/", "Yard", text_is(here, "yard"));
     go_to(h, "/intake", "Take one in", text_is(here, "intake"));
     go_to(h, "/trade", "Trade", text_is(here, "trade"));
+    if (v->site->pairing && !v->site->beyond)
+        go_to(h, "/devices", "Phones", text_is(here, "devices"));
     html_close(h, "nav");
     if (vehicle) {
         html_open(h, "nav");

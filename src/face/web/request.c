@@ -283,6 +283,7 @@ const char *response_reason(int status)
         {415, "Unsupported Media Type"},
         {421, "Misdirected Request"},
         {422, "Unprocessable Content"},
+        {429, "Too Many Requests"},
         {431, "Request Header Fields Too Large"},
         {500, "Internal Server Error"},
         {501, "Not Implemented"},

@@ -1,6 +1,7 @@
 #include "face/web/route.h"
 
 #include "face/web/page_frame.h"
+#include "face/web/share.h"
 
 #include <assert.h>
 #include <sodium.h>
@@ -12,18 +13,24 @@
 enum { GZIP_LEAST = 1024, SESSION_DIGITS = 32 };
 
 const struct route routes[] = {
-    {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance"},
-    {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state"},
-    {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding"},
-    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it"},
-    {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs"},
-    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle"},
-    {METHOD_POST, "/intake", page_intake_take, "take it in"},
-    {METHOD_GET, "/trade", page_trade, "look into the trade data"},
-    {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data"},
-    {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data"},
-    {METHOD_GET, "/style.css", page_style, "how the pages look"},
-    {METHOD_OTHER, NULL, NULL, NULL},
+    {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED},
+    {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state", TO_PAIRED},
+    {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding", TO_PAIRED},
+    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED},
+    {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED},
+    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED},
+    {METHOD_POST, "/intake", page_intake_take, "take it in", TO_PAIRED},
+    {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED},
+    {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data", TO_PAIRED},
+    {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data", TO_PAIRED},
+    {METHOD_GET, "/style.css", page_style, "how the pages look", TO_ANYONE},
+    {METHOD_GET, "/pair", page_pair, "let a phone in by a code", TO_ANYONE},
+    {METHOD_POST, "/pair", page_pair_take, "with the code that was typed", TO_ANYONE},
+    {METHOD_GET, "/pair/CODE", page_pair, "the same, with the code filled in", TO_ANYONE},
+    {METHOD_POST, "/pair/CODE", page_pair_take, "with that code", TO_ANYONE},
+    {METHOD_GET, "/devices", page_devices, "which phones are let in", TO_THIS_MACHINE},
+    {METHOD_POST, "/devices", page_devices_take, "a new code, or an end", TO_THIS_MACHINE},
+    {METHOD_OTHER, NULL, NULL, NULL, TO_PAIRED},
 };
 
 bool visit_garage(struct visit *v, enum garage_mode mode, struct fail *f)
@@ -116,8 +123,9 @@ static bool path_fits(struct arena *a, const char *pattern, const char *path, co
 
 /* A page from elsewhere whose name was pointed at this machine must not reach it: only names for
  * this machine itself. */
-static bool host_is_ours(const char *host)
+static bool host_is_ours(const struct site *site, const char *host)
 {
+    if (site->beyond) return share_is_host(site->share, host);
     static const char *const ours[] = {"localhost", "127.0.0.1", "[::1]"};
     for (size_t i = 0; i < sizeof ours / sizeof *ours; i++) {
         size_t n = strlen(ours[i]);
@@ -134,7 +142,8 @@ static bool form_is_ours(struct visit *v, bool session_new, struct fail *f)
 {
     const struct request *r = v->request;
     const char *token = pairs_get(&r->form, "token"), *wanted = visit_token(v);
-    if (r->origin && !text_is(r->origin, arena_print(v->arena, "http://%s", r->host)))
+    if (r->origin && !text_is(r->origin, arena_print(v->arena, "%s://%s",
+                                                     v->site->beyond ? "https" : "http", r->host)))
         return visit_fail(v, 403, f, "the form comes from another site; nothing was stored");
     if (session_new || !token || strlen(token) != strlen(wanted) ||
         sodium_memcmp(token, wanted, strlen(wanted)) != 0)
@@ -145,11 +154,17 @@ static bool form_is_ours(struct visit *v, bool session_new, struct fail *f)
     return true;
 }
 
+/* A name with __Host- is taken by a browser only from this very host, over TLS. */
+static const char *session_cookie(const struct site *site)
+{
+    return site->beyond ? "__Host-fettle" : "fettle";
+}
+
 /* A session only ties forms to the browser that they were given to; it lets nobody in. Returns
  * whether it is new. */
 static bool begin_session(struct visit *v)
 {
-    const char *known = request_cookie(v->arena, v->request, "fettle");
+    const char *known = request_cookie(v->arena, v->request, session_cookie(v->site));
     v->session = known;
     if (known && strlen(known) == SESSION_DIGITS &&
         strspn(known, "0123456789abcdef") == SESSION_DIGITS)
@@ -166,9 +181,13 @@ static bool find_page(struct visit *v, page_function **out, bool session_new, st
     const struct request *r = v->request;
     bool get = false, post = false;
     if (!r->host) return visit_fail(v, 400, f, "there is no Host header; send one");
-    if (!host_is_ours(r->host))
-        return visit_fail(v, 421, f,
-                          "this program answers to localhost only; use that name in the address");
+    if (!host_is_ours(v->site, r->host))
+        return visit_fail(
+            v, 421, f,
+            v->site->beyond
+                ? "this machine has no such name; use the address that is on its screen"
+                : "this program answers to localhost only; use that name in the address");
+    if (v->site->beyond && !visit_admit(v, f)) return false;
     for (const struct route *route = routes; route->pattern; route++) {
         const char *piece[2] = {NULL, NULL};
         if (!path_fits(v->arena, route->pattern, r->path, piece)) continue;
@@ -177,6 +196,12 @@ static bool find_page(struct visit *v, page_function **out, bool session_new, st
         get |= route->method == METHOD_GET;
         post |= route->method == METHOD_POST;
         if (!wanted) continue;
+        if (route->to == TO_THIS_MACHINE && v->site->beyond)
+            return visit_fail(v, 403, f, "this is done on the machine that serves the pages");
+        if (route->to != TO_ANYONE && v->outside) {
+            *out = page_outside;
+            return true;
+        }
         v->piece[0] = piece[0];
         v->piece[1] = piece[1];
         *out = route->page;
@@ -259,10 +284,15 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     struct fail f = {0};
     page_function *to = NULL;
     v.today = site->today == DAY_NONE ? machine_day() : site->today;
+    v.outside = site->beyond; /* until it is known better */
     bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f) && to(&v, &f);
     if (!told) {
         assert(f.kind != FAIL_NONE); /* whoever says no says why */
         if (out->status == 0) out->status = status_of(&f);
+        if (v.outside && f.kind == FAIL_GARAGE) { /* its line may name folders of this machine */
+            f = (struct fail){0};
+            fail_set(&f, FAIL_GARAGE, "not now: on the machine itself it is told what is wrong");
+        }
         page_failure(&v, &f);
     }
     if (v.garage) garage_close(v.garage);
@@ -270,9 +300,10 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     if (!to || to != page_style) {
         response_header(out, "Cache-Control", "no-store");
         if (session_new)
-            response_header(
-                out, "Set-Cookie",
-                arena_print(a, "fettle=%s; Path=/; HttpOnly; SameSite=Strict", v.session));
+            response_header(out, "Set-Cookie",
+                            arena_print(a, "%s=%s; Path=/; HttpOnly; SameSite=Strict%s",
+                                        session_cookie(site), v.session,
+                                        site->beyond ? "; Secure" : ""));
     }
     add_common_headers(out);
     if (!out->body) out->body = "";

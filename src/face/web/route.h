@@ -18,6 +18,12 @@ struct site {
     day today;       /* DAY_NONE: the machine's, at each request */
     unsigned char
         secret[32]; /* random, made anew when the program starts; signs the tokens of forms */
+    /* Beyond: these visits come over TLS from other machines, and only paired devices are let in.
+     * Else they come from this machine; share and pairing, not NULL while it shares, are there to
+     * be shown. */
+    bool beyond;
+    const struct share *share;
+    struct pairing *pairing;
 };
 
 struct visit {
@@ -26,6 +32,7 @@ struct visit {
     const struct request *request;
     const char *piece[2]; /* what stands in the path where the pattern has capitals */
     const char *session;  /* 32 hex digits, from the cookie or new */
+    bool outside;         /* from beyond, and not paired: is shown nothing of the garage */
     day today;
     struct garage *garage; /* see visit_garage */
     struct trade *trade;   /* see visit_trade */
@@ -38,11 +45,14 @@ struct visit {
  * the failure. */
 typedef bool page_function(struct visit *v, struct fail *f);
 
+enum route_to { TO_PAIRED, TO_ANYONE, TO_THIS_MACHINE }; /* this machine is always let in */
+
 struct route {
     enum method method;  /* GET serves HEAD too */
     const char *pattern; /* "/vehicle/ID/plan": a piece in capitals stands for any one */
     page_function *page;
     const char *title; /* what the page is for */
+    enum route_to to;
 };
 
 extern const struct route routes[]; /* ended by a NULL pattern */
@@ -65,12 +75,15 @@ bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct tol
                struct fail *f);
 /* The token that a form on this page carries in its field "token". */
 const char *visit_token(const struct visit *v);
+/* Sets v->outside, and gives the device's cookie anew once a day. */
+bool visit_admit(struct visit *v, struct fail *f);
 /* Sets the status and fails with the line. */
 bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
-    page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_style;
+    page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_style, page_pair,
+    page_pair_take, page_outside, page_devices, page_devices_take;
 
 #endif

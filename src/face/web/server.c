@@ -1,5 +1,7 @@
 #include "face/web/server.h"
 
+#include "face/web/share.h"
+
 #include <arpa/inet.h>
 #include <assert.h>
 #include <errno.h>
@@ -19,6 +21,8 @@ enum {
                               knows only of idleness */
     HEADER_MEMORY = 32768,
 };
+/* Nothing older than TLS 1.2, and there only suites with forward secrecy. */
+static const char TLS_PRIORITIES[] = "SECURE128:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2:-RSA";
 static const size_t ARENA_BYTES = (size_t)4 << 30; /* address space only; touched pages count */
 
 struct connection {
@@ -67,6 +71,17 @@ static void connection_at(struct server *s, struct MHD_Connection *c, bool worki
     pthread_mutex_lock(&s->lock);
     slot->since = working ? 0 : now_seconds();
     pthread_mutex_unlock(&s->lock);
+}
+
+/* Whoever is not on a network of ours is hung up on before a word is said. */
+static enum MHD_Result on_peer(void *context, const struct sockaddr *peer, socklen_t length)
+{
+    const struct server *s = context;
+    struct sockaddr_in from;
+    if (!s->site->beyond) return MHD_YES;
+    if (peer->sa_family != AF_INET || length < sizeof from) return MHD_NO;
+    memcpy(&from, peer, sizeof from);
+    return share_is_near(s->site->share, ntohl(from.sin_addr.s_addr)) ? MHD_YES : MHD_NO;
 }
 
 static void on_connection(void *context, struct MHD_Connection *c, void **slot,
@@ -237,15 +252,30 @@ bool server_start(struct arena *a, const struct site *site, const struct server_
     pthread_mutex_init(&s->lock, NULL);
     pthread_cond_init(&s->end, NULL);
     for (int i = 0; i < CONNECTIONS_MOST; i++) s->connections[i].fd = -1;
+    struct MHD_OptionItem more[5] = {{MHD_OPTION_END, 0, NULL}};
+    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_THREAD_PER_CONNECTION | MHD_USE_POLL;
+    if (site->beyond) {
+        /* The library only reads them. */
+        void *key = (void *)(uintptr_t)site->share->key,
+             *certificate = (void *)(uintptr_t)site->share->certificate,
+             *priorities = (void *)(uintptr_t)TLS_PRIORITIES;
+        flags |= MHD_USE_TLS;
+        address.sin_addr.s_addr = htonl(INADDR_ANY);
+        more[0] = (struct MHD_OptionItem){MHD_OPTION_HTTPS_MEM_KEY, 0, key};
+        more[1] = (struct MHD_OptionItem){MHD_OPTION_HTTPS_MEM_CERT, 0, certificate};
+        more[2] = (struct MHD_OptionItem){MHD_OPTION_HTTPS_PRIORITIES, 0, priorities};
+        more[3] = (struct MHD_OptionItem){MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+                                          SERVER_CONNECTIONS_OF_ONE, NULL};
+        more[4] = (struct MHD_OptionItem){MHD_OPTION_END, 0, NULL};
+    }
     errno = 0;
     s->daemon = MHD_start_daemon(
-        MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_THREAD_PER_CONNECTION | MHD_USE_POLL,
-        (uint16_t)port, NULL, NULL, on_request, s, MHD_OPTION_SOCK_ADDR,
+        flags, (uint16_t)port, on_peer, s, on_request, s, MHD_OPTION_SOCK_ADDR,
         (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
         MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)idle, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
         (size_t)HEADER_MEMORY, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_URI_LOG_CALLBACK,
         on_target, s, MHD_OPTION_NOTIFY_COMPLETED, on_done, s, MHD_OPTION_NOTIFY_CONNECTION,
-        on_connection, s, MHD_OPTION_END);
+        on_connection, s, MHD_OPTION_ARRAY, more, MHD_OPTION_END);
     if (!s->daemon)
         return fail_set(
             f, FAIL_INPUT,

@@ -1,4 +1,5 @@
-/* server.h - the pages over HTTP, on this machine's loopback address alone; a thread a connection.
+/* server.h - the pages over HTTP, a thread a connection: on this machine's loopback address alone,
+ * or, for a site that is beyond it, on all addresses over TLS, for machines of its own networks.
  *
  * libmicrohttpd reads the bytes; what it lets pass and we do not (a second Host or Content-Length,
  * any transfer coding, a body over the limit, a client that never ends) is refused here. */
@@ -7,7 +8,11 @@
 
 #include "face/web/route.h"
 
-enum { SERVER_PORT = 8060, SERVER_CONNECTIONS_MOST = 64 };
+enum {
+    SERVER_PORT = 8060,
+    SERVER_CONNECTIONS_MOST = 64,
+    SERVER_CONNECTIONS_OF_ONE = 16, /* from one address beyond this machine */
+};
 
 struct server_settings {
     int port; /* 0: any free one */
