@@ -53,8 +53,17 @@ struct walk {
     const char *dir;
     size_t total;
     bool own;
+    crypto_generichash_state *stamp; /* not NULL: only this is wanted */
     struct fail *fail;
 };
+
+static void stamp_file(struct walk *w, const char *path, const struct stat *st)
+{
+    const int64_t what[] = {st->st_size, (int64_t)st->st_ino, st->st_ctim.tv_sec,
+                            st->st_ctim.tv_nsec};
+    crypto_generichash_update(w->stamp, (const unsigned char *)path, strlen(path) + 1);
+    crypto_generichash_update(w->stamp, (const unsigned char *)what, sizeof what);
+}
 
 static bool walk_file(struct walk *w, const char *file, const char *path)
 {
@@ -109,6 +118,8 @@ static bool walk_folder(struct walk *w, const char *below, int depth)
                        ? walk_folder(w, path, depth + 1)
                        : fail_set(w->fail, FAIL_INPUT, "%s: folders nested too deep; move it up",
                                   file);
+        else if (S_ISREG(st.st_mode) && is_yaml(e->d_name) && w->stamp)
+            stamp_file(w, path, &st);
         else if (S_ISREG(st.st_mode) && is_yaml(e->d_name))
             good = walk_file(w, file, path);
     }
@@ -130,12 +141,28 @@ bool sources_add_dir(struct arena *a, struct sources *s, const char *dir, bool o
         return fail_set(f, FAIL_INPUT, "%s: %s; name a folder of trade data", dir, strerror(errno));
     }
     struct fail walking = {0};
-    struct walk w = {a, s, dir, 0, own, &walking};
+    struct walk w = {.arena = a, .sources = s, .dir = dir, .own = own, .fail = &walking};
     int before = s->count;
     if (!walk_folder(&w, "", 1)) return fail_set(f, walking.kind, "%s", walking.text);
     if (s->count > before)
         qsort(s->at + before, (size_t)(s->count - before), sizeof *s->at, by_path);
     return true;
+}
+
+/* In the order in which the folder lists its files: if that changes alone, they are read once more
+ * for nothing. */
+void sources_stamp(const char *dir, unsigned char stamp[32])
+{
+    struct arena a = arena_open(1 << 20);
+    struct fail walking = {0};
+    crypto_generichash_state state;
+    struct walk w = {.arena = &a, .dir = dir, .stamp = &state, .fail = &walking};
+    crypto_generichash_init(&state, NULL, 0, 32);
+    if (dir && access(dir, F_OK) == 0 && !walk_folder(&w, "", 1))
+        crypto_generichash_update(&state, (const unsigned char *)walking.text,
+                                  strlen(walking.text));
+    crypto_generichash_final(&state, stamp, 32);
+    arena_close(&a);
 }
 
 void sources_digest(const struct sources *s, char hex[65])

@@ -29,8 +29,8 @@ static int begin(void **state)
     world.keep = arena_open((size_t)64 << 20);
     strcpy(world.folder, "/tmp/fettle-web-XXXXXX");
     if (sodium_init() < 0 || !mkdtemp(world.folder)) return -1;
-    world.site.dir = arena_print(&world.keep, "%s/garage", world.folder);
-    world.site.today = day_from_civil(2026, 11, 25);
+    site_open(&world.keep, arena_print(&world.keep, "%s/garage", world.folder),
+              day_from_civil(2026, 11, 25), &world.site);
     memset(world.site.secret, 7, sizeof world.site.secret);
     return garage_create(world.site.dir, "UTC", NULL, &f) ? 0 : -1;
 }
@@ -38,6 +38,7 @@ static int begin(void **state)
 static int end(void **state)
 {
     (void)state;
+    site_close(&world.site);
     int removed = system(arena_print(&world.keep, "rm -r '%s'", world.folder));
     arena_close(&world.keep);
     return removed;

@@ -33,8 +33,7 @@ static int begin(void **state)
     const struct server_settings settings = {.idle_seconds = 1, .deadline_seconds = 1};
     signal(SIGPIPE, SIG_IGN);
     world.arena = arena_open((size_t)64 << 20);
-    world.site.dir = "/nonexistent";
-    world.site.today = day_from_civil(2026, 11, 25);
+    site_open(&world.arena, "/nonexistent", day_from_civil(2026, 11, 25), &world.site);
     if (sodium_init() < 0) return -1;
     return server_start(&world.arena, &world.site, &settings, &world.server, &f) ? 0 : -1;
 }
@@ -43,6 +42,7 @@ static int end(void **state)
 {
     (void)state;
     server_stop(world.server);
+    site_close(&world.site);
     arena_close(&world.arena);
     return 0;
 }

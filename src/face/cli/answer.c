@@ -46,11 +46,19 @@ static bool load_trade(void *context, const struct trade **out, struct fail *f)
     return context_trade(context, out, f);
 }
 
+static bool digest_trade(void *context, char hex[65], struct fail *f)
+{
+    const struct context *c = context;
+    const char *dir;
+    return context_garage_dir(context, &dir, f) &&
+           trade_digest(c->arena, arena_print(c->arena, "%s/trade", dir), hex, f);
+}
+
 bool answer_tell(struct context *c, enum question q, struct fail *f)
 {
     struct shop_ask ask;
     struct told answer = {0};
-    const struct answer_trade trade = {load_trade, c};
+    const struct answer_trade trade = {digest_trade, load_trade, c};
     if (!ask_garage(c, &ask, f) ||
         !answer_get(c->arena, q, &ask, context_option(c, "direction"), trade, &answer, f))
         return false;

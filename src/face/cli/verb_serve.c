@@ -96,27 +96,33 @@ static bool run(struct context *c, struct fail *f)
 {
     struct site *site = ARENA_NEW(c->arena, struct site);
     struct garage *g;
+    const char *dir;
     int64_t port;
     if (c->n_words > 0)
         return fail_set(f, FAIL_INPUT, "serve: takes no word '%s'; see fettle help serve",
                         c->words[0]);
     if (!context_whole(c, "port", 0, 65535, SERVER_PORT, &port, f) ||
-        !context_garage_dir(c, &site->dir, f))
+        !context_garage_dir(c, &dir, f))
         return false;
     if (sodium_init() < 0)
         return fail_set(f, FAIL_GARAGE, "serve: this machine gives no random numbers");
     const char *forget = context_option(c, "forget");
     if (context_option(c, "devices") || forget) {
         if (!context_garage(c, GARAGE_READ, &g, f)) return false;
-        return forget ? sharing_forget(c, site->dir, forget, f) : sharing_list(c, site->dir, f);
+        return forget ? sharing_forget(c, dir, forget, f) : sharing_list(c, dir, f);
     }
-    site->today = context_option(c, "date") ? c->today : DAY_NONE;
-    randombytes_buf(site->secret, sizeof site->secret);
-    if (context_option(c, "once")) return serve_once(c, site, f);
-    /* Better told now than on the first page. */
-    if (!context_garage(c, GARAGE_READ, &g, f)) return false;
-    context_close(c);
-    return serve_until_told(c, site, (int)port, f);
+    site_open(c->arena, dir, context_option(c, "date") ? c->today : DAY_NONE, site);
+    bool good;
+    if (context_option(c, "once")) {
+        good = serve_once(c, site, f);
+    } else {
+        /* Better told now than on the first page. */
+        good = context_garage(c, GARAGE_READ, &g, f);
+        context_close(c);
+        good = good && serve_until_told(c, site, (int)port, f);
+    }
+    site_close(site);
+    return good;
 }
 
 static const struct option options[] = {

@@ -61,15 +61,15 @@ bool answer_direction(const struct trade *t, const char *id, int *out, struct fa
 }
 
 /* What the answer rests on, hashed. Nothing of the trade data is parsed for it. */
-static bool name_answer(struct arena *a, enum question q, const struct shop_ask *ask,
-                        const char *direction, char name[65], struct fail *f)
+bool answer_key(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
+                struct answer_trade trade, char name[65], struct fail *f)
 {
-    char basis[65], trade[65];
-    const char *own = arena_print(a, "%s/trade", garage_dir(ask->garage));
-    if (!garage_basis(ask->garage, basis, f) || !trade_digest(a, own, trade, f)) return false;
+    char basis[65], digest[65];
+    if (!garage_basis(ask->garage, basis, f) || !trade.digest(trade.context, digest, f))
+        return false;
     struct text t = {.arena = a};
     text_print(&t, "%s %s %s %s %d %s %d %" PRIu64 " %s", questions[q].name, FETTLE_VERSION, basis,
-               trade, (int)ask->today, ask->vehicle, ask->runs, ask->seed,
+               digest, (int)ask->today, ask->vehicle, ask->runs, ask->seed,
                direction ? direction : "");
     unsigned char hash[crypto_hash_sha256_BYTES];
     crypto_hash_sha256(hash, (const unsigned char *)t.s, t.length);
@@ -105,7 +105,7 @@ static bool find(struct arena *a, enum question q, struct shop_ask ask, const ch
                  struct answer_trade trade, struct told *out, struct fail *f)
 {
     char name[65];
-    if (!name_answer(a, q, &ask, direction, name, f)) return false;
+    if (!answer_key(a, q, &ask, direction, trade, name, f)) return false;
     if (read_kept(a, ask.garage, name, out)) return true;
     if (!trade.load(trade.context, &ask.trade, f) ||
         !answer_direction(ask.trade, direction, &ask.direction, f) ||

@@ -21,8 +21,10 @@ struct told {
     json_t *json; /* the caller's to json_decref */
 };
 
-/* Trade data is loaded only where the cache has no answer. */
+/* Trade data is loaded only where the cache has no answer; its digest (see trade_digest) is wanted
+ * always. */
 struct answer_trade {
+    bool (*digest)(void *context, char hex[65], struct fail *f);
     bool (*load)(void *context, const struct trade **out, struct fail *f);
     void *context;
 };
@@ -34,6 +36,9 @@ enum { ANSWER_RUNS_LEAST = 50, ANSWER_RUNS_MOST = 1000000 };
  * reckoned from; not inside an act. */
 bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
                 struct answer_trade trade, struct told *out, struct fail *f);
+/* The name under which answer_get keeps it: the same name, the same answer. */
+bool answer_key(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
+                struct answer_trade trade, char name[65], struct fail *f);
 /* Index of a direction, -1 for NULL; FAIL_INPUT for one that there is not. */
 bool answer_direction(const struct trade *t, const char *id, int *out, struct fail *f);
 

@@ -271,6 +271,14 @@ void html_leaf(struct html *h, const char *element, const char *class_name, cons
     html_close(h, element);
 }
 
+void html_splice(struct html *h, const char *written, int ids)
+{
+    assert(h->ids == 0);
+    finish_tag(h);
+    text_add(h->out, written);
+    h->ids = ids;
+}
+
 int html_id(struct html *h)
 {
     return ++h->ids;

@@ -54,6 +54,10 @@ void html_print(struct html *h, const char *format, ...) __attribute__((format(p
 /* An element that holds only text; class_name NULL or "" for none. */
 void html_leaf(struct html *h, const char *element, const char *class_name, const char *text);
 
+/* Writes what another writer wrote and ended, as it is: it was escaped then. It must come before
+ * anything that takes an id here: `ids` of its writer go on from there. */
+void html_splice(struct html *h, const char *written, int ids);
+
 /* A number that no other call for this writer gives: for id attributes that refer to each other. */
 int html_id(struct html *h);
 /* Adds s as one part of an address: everything but letters, digits and -._~ as %XX (RFC 3986). */

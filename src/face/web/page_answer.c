@@ -4,11 +4,10 @@
 static bool show(struct visit *v, enum question q, struct fail *f)
 {
     struct record *vehicle;
-    struct told told;
-    if (!visit_vehicle(v, &vehicle, f) || !visit_ask(v, q, vehicle->id, &told, f)) return false;
-    struct html *h = page_begin(v, told.sheet->title, vehicle, question_name(q));
-    render_html_sheet(h, told.sheet, page_links_of(vehicle));
-    json_decref(told.json);
+    struct sheet_page sheet;
+    if (!visit_vehicle(v, &vehicle, f) || !visit_ask_page(v, q, vehicle, &sheet, f)) return false;
+    struct html *h = page_begin(v, sheet.title, vehicle, question_name(q));
+    html_splice(h, sheet.html, sheet.ids);
     return page_end(v);
 }
 

@@ -5,12 +5,13 @@
 
 #include <assert.h>
 #include <sodium.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 #include <time.h>
 #include <zlib.h>
 
-enum { GZIP_LEAST = 1024, SESSION_DIGITS = 32 };
+enum { GZIP_LEAST = 1024, SESSION_DIGITS = 32, KEPT_BYTES = 16 << 20 };
 
 const struct route routes[] = {
     {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED},
@@ -40,16 +41,15 @@ bool visit_garage(struct visit *v, enum garage_mode mode, struct fail *f)
     return garage_open(v->arena, v->site->dir, mode, NULL, &v->garage, f);
 }
 
+static bool take_trade(struct visit *v, struct fail *f)
+{
+    return v->trade || shelf_take(v->site->shelf, &v->trade, f);
+}
+
 bool visit_trade(struct visit *v, const struct trade **out, struct fail *f)
 {
-    if (!v->trade) {
-        struct trade_faults faults = {0};
-        struct trade *t = ARENA_NEW(v->arena, struct trade);
-        if (!trade_load(v->arena, arena_print(v->arena, "%s/trade", v->site->dir), t, &faults, f))
-            return false;
-        v->trade = t;
-    }
-    *out = v->trade;
+    if (!take_trade(v, f)) return false;
+    *out = &v->trade->trade;
     return true;
 }
 
@@ -74,16 +74,72 @@ static bool load_trade(void *context, const struct trade **out, struct fail *f)
     return visit_trade(context, out, f);
 }
 
+static bool digest_trade(void *context, char hex[65], struct fail *f)
+{
+    struct visit *v = context;
+    if (!take_trade(v, f)) return false;
+    memcpy(hex, v->trade->digest, 65);
+    return true;
+}
+
+static struct shop_ask ask_of(const struct visit *v, const char *vehicle)
+{
+    return (struct shop_ask){.garage = v->garage,
+                             .vehicle = vehicle,
+                             .today = v->today,
+                             .direction = -1,
+                             .seed = SEED_USUAL,
+                             .runs = RUNS_USUAL};
+}
+
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f)
 {
-    const struct shop_ask ask = {.garage = v->garage,
-                                 .vehicle = vehicle,
-                                 .today = v->today,
-                                 .direction = -1,
-                                 .seed = SEED_USUAL,
-                                 .runs = RUNS_USUAL};
-    return answer_get(v->arena, q, &ask, NULL, (struct answer_trade){load_trade, v}, out, f);
+    const struct shop_ask ask = ask_of(v, vehicle);
+    const struct answer_trade trade = {digest_trade, load_trade, v};
+    return answer_get(v->arena, q, &ask, NULL, trade, out, f);
+}
+
+/* Kept as one text: a line with ids and the title's length, the title, the HTML. */
+static const char *fold(struct arena *a, const struct sheet_page *page)
+{
+    struct text t = {.arena = a};
+    text_print(&t, "%d %zu\n", page->ids, strlen(page->title));
+    text_add(&t, page->title);
+    text_add(&t, page->html);
+    return text_get(&t);
+}
+
+static struct sheet_page unfold(struct arena *a, const char *kept)
+{
+    char *end;
+    const int ids = (int)strtol(kept, &end, 10);
+    const size_t length = strtoul(end, &end, 10);
+    return (struct sheet_page){arena_copy_n(a, end + 1, length), end + 1 + length, ids};
+}
+
+bool visit_ask_page(struct visit *v, enum question q, const struct record *vehicle,
+                    struct sheet_page *out, struct fail *f)
+{
+    const struct shop_ask ask = ask_of(v, vehicle->id);
+    const struct answer_trade trade = {digest_trade, load_trade, v};
+    char name[65];
+    if (!answer_key(v->arena, q, &ask, NULL, trade, name, f)) return false;
+    const char *kept = kept_get(v->site->kept, v->arena, name);
+    if (kept) {
+        *out = unfold(v->arena, kept);
+        return true;
+    }
+    struct told told;
+    if (!visit_ask(v, q, vehicle->id, &told, f)) return false;
+    struct text text = {.arena = v->arena};
+    struct html h = html_begin(&text);
+    render_html_sheet(&h, told.sheet, page_links_of(vehicle));
+    html_end(&h);
+    json_decref(told.json);
+    *out = (struct sheet_page){told.sheet->title, text_get(&text), h.ids};
+    kept_put(v->site->kept, name, fold(v->arena, out));
+    return true;
 }
 
 bool visit_go(struct visit *v, const char *address)
@@ -275,6 +331,23 @@ static int status_of(const struct fail *f)
     return f->kind == FAIL_GARAGE ? 503 : 400;
 }
 
+void site_open(struct arena *a, const char *dir, day today, struct site *out)
+{
+    *out = (struct site){
+        .dir = arena_copy(a, dir),
+        .today = today,
+        .shelf = shelf_open(arena_print(a, "%s/trade", dir)),
+        .kept = kept_open(KEPT_BYTES),
+    };
+    randombytes_buf(out->secret, sizeof out->secret);
+}
+
+void site_close(struct site *site)
+{
+    shelf_close(site->shelf);
+    kept_close(site->kept);
+}
+
 void site_answer(struct arena *a, const struct site *site, const struct request *request,
                  struct response *out)
 {
@@ -296,6 +369,7 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
         page_failure(&v, &f);
     }
     if (v.garage) garage_close(v.garage);
+    if (v.trade) shelf_put_back(site->shelf, v.trade);
     if (out->status == 0) out->status = 200;
     if (!to || to != page_style) {
         response_header(out, "Cache-Control", "no-store");

@@ -9,15 +9,20 @@
 #include "base/day.h"
 #include "face/show/answer.h"
 #include "face/web/html.h"
+#include "face/web/kept.h"
 #include "face/web/request.h"
 #include "garage/garage.h"
+#include "library/shelf.h"
 
-/* What all visits share; never written after it was made, so that threads may. */
+/* What all visits share; but for shelf and kept, which mind threads themselves, never written after
+ * site_open. */
 struct site {
     const char *dir; /* the garage's folder */
     day today;       /* DAY_NONE: the machine's, at each request */
     unsigned char
-        secret[32]; /* random, made anew when the program starts; signs the tokens of forms */
+        secret[32];      /* random, made anew when the program starts; signs the tokens of forms */
+    struct shelf *shelf; /* trade data */
+    struct kept *kept;   /* sheets as HTML */
     /* Beyond: these visits come over TLS from other machines, and only paired devices are let in.
      * Else they come from this machine; share and pairing, not NULL while it shares, are there to
      * be shown. */
@@ -34,9 +39,9 @@ struct visit {
     const char *session;  /* 32 hex digits, from the cookie or new */
     bool outside;         /* from beyond, and not paired: is shown nothing of the garage */
     day today;
-    struct garage *garage; /* see visit_garage */
-    struct trade *trade;   /* see visit_trade */
-    struct text text;      /* the page as written so far */
+    struct garage *garage;          /* see visit_garage */
+    const struct shelf_copy *trade; /* see visit_trade */
+    struct text text;               /* the page as written so far */
     struct html html;
     struct response *response;
 };
@@ -57,6 +62,9 @@ struct route {
 
 extern const struct route routes[]; /* ended by a NULL pattern */
 
+/* Fills it; dir is copied. */
+void site_open(struct arena *a, const char *dir, day today, struct site *out);
+void site_close(struct site *site);
 /* Answers any request that could be read. Checks Host, method, and for a form its cookie, origin
  * and token. */
 void site_answer(struct arena *a, const struct site *site, const struct request *request,
@@ -73,6 +81,13 @@ bool visit_vehicle(struct visit *v, struct record **out, struct fail *f);
 /* The answer to a question about it, from the cache or reckoned. */
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f);
+/* The same, as its title and as HTML for html_splice. */
+struct sheet_page {
+    const char *title, *html;
+    int ids;
+};
+bool visit_ask_page(struct visit *v, enum question q, const struct record *vehicle,
+                    struct sheet_page *out, struct fail *f);
 /* The token that a form on this page carries in its field "token". */
 const char *visit_token(const struct visit *v);
 /* Sets v->outside, and gives the device's cookie anew once a day. */

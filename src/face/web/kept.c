@@ -1,0 +1,97 @@
+#include "face/web/kept.h"
+
+#include <pthread.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Few enough that going through all of them costs nothing beside copying one. */
+enum { ENTRIES_MOST = 256 };
+
+struct entry {
+    char *name, *text; /* malloc; name NULL: free */
+    size_t size;
+    uint64_t wanted; /* when last, in gets and puts */
+};
+
+struct kept {
+    pthread_mutex_t lock;
+    size_t most, size;
+    uint64_t now;
+    struct entry entries[ENTRIES_MOST];
+};
+
+struct kept *kept_open(size_t most_bytes)
+{
+    struct kept *k = calloc(1, sizeof *k);
+    if (!k) abort();
+    pthread_mutex_init(&k->lock, NULL);
+    k->most = most_bytes;
+    return k;
+}
+
+static void drop(struct kept *k, struct entry *e)
+{
+    k->size -= e->size;
+    free(e->name);
+    free(e->text);
+    *e = (struct entry){0};
+}
+
+void kept_close(struct kept *k)
+{
+    for (int i = 0; i < ENTRIES_MOST; i++) drop(k, &k->entries[i]);
+    pthread_mutex_destroy(&k->lock);
+    free(k);
+}
+
+static struct entry *find(struct kept *k, const char *name)
+{
+    for (int i = 0; i < ENTRIES_MOST; i++)
+        if (k->entries[i].name && text_is(k->entries[i].name, name)) return &k->entries[i];
+    return NULL;
+}
+
+const char *kept_get(struct kept *k, struct arena *a, const char *name)
+{
+    const char *out = NULL;
+    pthread_mutex_lock(&k->lock);
+    struct entry *e = find(k, name);
+    if (e) {
+        e->wanted = ++k->now;
+        out = arena_copy(a, e->text);
+    }
+    pthread_mutex_unlock(&k->lock);
+    return out;
+}
+
+/* An entry that is free, if need be after throwing others away, so that `size` more fits. */
+static struct entry *make_room(struct kept *k, size_t size)
+{
+    for (;;) {
+        struct entry *free_one = NULL, *oldest = NULL;
+        for (int i = 0; i < ENTRIES_MOST; i++) {
+            struct entry *e = &k->entries[i];
+            if (!e->name)
+                free_one = e;
+            else if (!oldest || e->wanted < oldest->wanted)
+                oldest = e;
+        }
+        if (free_one && k->size + size <= k->most) return free_one;
+        drop(k, oldest);
+    }
+}
+
+void kept_put(struct kept *k, const char *name, const char *text)
+{
+    const size_t size = strlen(name) + strlen(text) + 2;
+    if (size > k->most / 4) return;
+    struct entry e = {.name = strdup(name), .text = strdup(text), .size = size};
+    if (!e.name || !e.text) abort();
+    pthread_mutex_lock(&k->lock);
+    struct entry *old = find(k, name);
+    if (old) drop(k, old);
+    e.wanted = ++k->now;
+    *make_room(k, size) = e;
+    k->size += size;
+    pthread_mutex_unlock(&k->lock);
+}
