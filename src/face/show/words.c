@@ -45,7 +45,9 @@ const char *words_money(struct arena *a, double minor, const char *currency)
 
 const char *words_hours(struct arena *a, double hours)
 {
-    if (hours >= 100) return arena_print(a, "%.0f h", round(hours / 10) * 10);
+    const int tens = (int)round(fmin(hours, 1e9) / 10) * 10;
+    if (tens >= 1000) return arena_print(a, "%d,%03d h", tens / 1000, tens % 1000);
+    if (hours >= 100) return arena_print(a, "%d h", tens);
     return hours >= 10 ? arena_print(a, "%.0f h", hours) : arena_print(a, "%.1f h", hours);
 }
 
