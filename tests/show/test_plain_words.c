@@ -147,6 +147,18 @@ static void names_fit_into_sentences(void **state)
         assert_string_equal(words_inside(&scene.arena, cases[i][0]), cases[i][1]);
 }
 
+static void hours_are_told_as_well_as_they_are_known(void **state)
+{
+    (void)state;
+    static const struct {
+        double hours;
+        const char *told;
+    } rows[] = {{0.52, "0.5 h"}, {9.94, "9.9 h"},  {74.4, "74 h"},    {362, "360 h"},
+                {994, "990 h"},  {996, "1,000 h"}, {1034, "1,030 h"}, {12006, "12,010 h"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        assert_string_equal(words_hours(&scene.arena, rows[i].hours), rows[i].told);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void)
@@ -158,6 +170,7 @@ int main(void)
         TEST(choose_says_what_never_and_no_look_mean),
         TEST(survey_sums_up_by_place),
         TEST(names_fit_into_sentences),
+        TEST(hours_are_told_as_well_as_they_are_known),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
