@@ -128,7 +128,7 @@ TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
 build/trade.blob: $(TRADE) tools/blob.sh
 	@mkdir -p build
 	@tools/blob.sh $(TRADE) > $@
-$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql src/face/web/style.css
+$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql src/face/web/style.css src/face/web/what_if.js
 	@mkdir -p $(@D)
 	$(Q)$(CC) -c -o $@ $<
 

@@ -1,5 +1,5 @@
 /* embed.S - files carried inside the program: the trade data as one blob, the schema of the store, the
- * style of the pages. */
+ * style and the scripts of the pages. */
     .section .rodata
     .global embed_trade
     .global embed_trade_end
@@ -18,5 +18,11 @@ embed_schema_end:
 embed_style:
     .incbin "src/face/web/style.css"
 embed_style_end:
+    .byte 0
+    .global embed_what_if
+    .global embed_what_if_end
+embed_what_if:
+    .incbin "src/face/web/what_if.js"
+embed_what_if_end:
     .byte 0
     .section .note.GNU-stack, "", @progbits

@@ -10,6 +10,9 @@ struct week_slot {
     int weekday, from, to, hands;
 };
 
+/* The times that hours a week become where none were told, in the order in which they fill. */
+const struct week_slot *calendar_usual(int *count);
+
 struct calendar_ask {
     day first;               /* day 0 of project time */
     int days;                /* how far ahead */

@@ -120,6 +120,11 @@ static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id,
                      : 1000; /* one run of it is used: its 80 % finish to a few per cent */
     other.progress = NULL;
     if (!facts_read(ask->garage, a, ask->trade, id, &facts, f)) return false;
+    if (ask->override) { /* of the garage, not of the vehicle in hand */
+        struct override shared = *ask->override;
+        shared.direction = -1;
+        facts = override_facts(a, &facts, &shared, ask->today);
+    }
     int direction = reckoning_direction(&facts, ask->trade);
     if (!reckoning_run(a, &other, &facts, *taken, direction, NULL, false, &r, f)) return false;
     int run = run_at_80(&r.forecast, *a);

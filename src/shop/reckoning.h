@@ -4,6 +4,7 @@
 #define SHOP_RECKONING_H
 
 #include "model/model.h"
+#include "model/override.h"
 #include "reckon/forecast.h"
 
 struct shop_ask {
@@ -14,6 +15,7 @@ struct shop_ask {
     int direction; /* index of trade data, -1: the decided one, else to drive */
     uint64_t seed;
     int runs, threads;
+    const struct override *override; /* what vehicles of a better rank are reckoned with; or NULL */
     void (*progress)(void *context, double share); /* may be NULL */
     void *progress_context;
 };

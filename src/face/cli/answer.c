@@ -54,11 +54,16 @@ static bool digest_trade(void *context, char hex[65], struct fail *f)
            trade_digest(c->arena, arena_print(c->arena, "%s/trade", dir), hex, f);
 }
 
+struct answer_trade answer_trade_of(struct context *c)
+{
+    return (struct answer_trade){digest_trade, load_trade, c};
+}
+
 bool answer_tell(struct context *c, enum question q, struct fail *f)
 {
     struct shop_ask ask;
     struct told answer = {0};
-    const struct answer_trade trade = {digest_trade, load_trade, c};
+    const struct answer_trade trade = answer_trade_of(c);
     if (!ask_garage(c, &ask, f) ||
         !answer_get(c->arena, q, &ask, context_option(c, "direction"), trade, &answer, f))
         return false;

@@ -8,6 +8,7 @@
 /* Garage, trade data, vehicle, and the options --runs, --seed, --threads, --direction where they
  * are given. */
 bool answer_ask(struct context *c, struct shop_ask *ask, struct fail *f);
+struct answer_trade answer_trade_of(struct context *c);
 /* Wipes the line of progress that reckoning left on a terminal. */
 void answer_reckoned(const struct shop_ask *ask);
 bool answer_tell(struct context *c, enum question q, struct fail *f);

@@ -3,8 +3,11 @@
 #include "face/cli/verbs.h"
 #include "face/show/show_plan.h"
 #include "face/show/show_records.h"
+#include "face/show/show_what_if.h"
+#include "face/show/what_if_form.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* The adopted plan is a fact: its order is tried again in later plans, and its figures are those
  * shown today. */
@@ -58,8 +61,76 @@ bool intake_forecast(struct context *c, const struct record *vehicle, struct fai
     return true;
 }
 
+/* ---- what if ---- */
+
+static bool take_words(struct context *c, struct what_if_typed *typed, struct fail *f)
+{
+    for (int i = 0; i < c->n_words; i++) {
+        const char *word = c->words[i], *equals = strchr(word, '=');
+        size_t n = equals ? (size_t)(equals - word) : 0;
+        enum what_if_key k = 0;
+        while (k < WHAT_IF_KEYS &&
+               !(strlen(what_if_name(k)) == n && strncmp(word, what_if_name(k), n) == 0))
+            k++;
+        if (k == WHAT_IF_KEYS)
+            return fail_set(f, FAIL_INPUT,
+                            "what-if: '%.40s' says nothing; say hours=, start=, helpers=, money= "
+                            "or direction=",
+                            word);
+        typed->text[k] = equals + 1;
+    }
+    return true;
+}
+
+static bool first_fault(const struct what_if_typed *typed, struct fail *f)
+{
+    for (enum what_if_key k = 0; k < WHAT_IF_KEYS; k++)
+        if (typed->fault[k]) return fail_set(f, FAIL_INPUT, "%s", typed->fault[k]);
+    return fail_set(f, FAIL_INPUT, "what-if: nothing is said otherwise, so nothing can be kept");
+}
+
+/* Within one state of the garage; with --keep an act of it. */
+static bool tell_what_if(struct context *c, const struct shop_ask *ask, struct fail *f)
+{
+    struct what_if_side as_is;
+    struct what_if_typed typed = {0};
+    struct override said;
+    struct what_if w;
+    struct keep keep;
+    bool store = context_option(c, "keep") != NULL;
+    if (!take_words(c, &typed, f) || !answer_as_is(c->arena, ask, answer_trade_of(c), &as_is, f))
+        return false;
+    if (!what_if_read(c->arena, ask->trade, &as_is.with, ask->today, &typed, &said) ||
+        (store && override_is_none(&said)))
+        return first_fault(&typed, f);
+    if (!what_if_reckon(c->arena, ask, &said, &as_is, &w, f) ||
+        !what_if_acts(c->arena, ask, &said, &keep, f) ||
+        (store && !(what_if_keep(ask->garage, &keep, f) && garage_commit(ask->garage, f))))
+        return false;
+    answer_reckoned(ask);
+    if (c->json) return context_print_json(c, show_what_if_json(&w, &keep), f);
+    context_print_sheet(c, show_what_if(c->arena, &w, &keep));
+    if (store) context_say(c, "Kept. 'fettle undo' and 'fettle undo garage' take it back.");
+    return true;
+}
+
+static bool what_if(struct context *c, struct fail *f)
+{
+    struct shop_ask ask;
+    struct garage *g;
+    enum garage_mode mode = context_option(c, "keep") ? GARAGE_WRITE : GARAGE_READ;
+    if (!context_garage(c, mode, &g, f) || !answer_ask(c, &ask, f) || !garage_begin(g, f))
+        return false;
+    bool done = tell_what_if(c, &ask, f);
+    garage_rollback(g);
+    return done;
+}
+
 static bool run(struct context *c, struct fail *f)
 {
+    if (context_option(c, "what-if")) return what_if(c, f);
+    if (context_option(c, "keep"))
+        return fail_set(f, FAIL_INPUT, "--keep goes with --what-if; --adopt keeps a plan");
     if (c->n_words > 0)
         return fail_set(f, FAIL_INPUT, "plan: takes no word '%s'; name a vehicle with --vehicle",
                         c->words[0]);
@@ -72,19 +143,24 @@ static const struct option options[] = {
     {"seed", "N", "the seed of the draws; the same seed gives the same answer"},
     {"threads", "N", "threads to reckon with; the answer is the same for any number"},
     {"adopt", NULL, "keep this plan as a fact, with its figures"},
+    {"what-if", NULL,
+     "say otherwise with hours=, start=, helpers=, money=, direction=; nothing is stored"},
+    {"keep", NULL, "store what was said with --what-if"},
     {NULL, NULL, NULL},
 };
 static const struct example examples[] = {
     {"fettle plan", "the plan of the only vehicle, in its decided direction"},
     {"fettle plan --direction restore", "what another direction would take"},
     {"fettle plan --date 2027-03-01", "as of another day"},
+    {"fettle plan --what-if hours=6 money=300", "what fewer hours and less money would do"},
     {"fettle plan --adopt", "keep it: later plans are held against it"},
     {NULL, NULL},
 };
 const struct command command_plan = {
     .name = "plan",
     .help = "what happens when, what it costs, what to order now",
-    .usage = "[--direction NAME] [--runs N] [--seed N] [--adopt]",
+    .usage = "[--direction NAME] [--runs N] [--seed N] [--adopt]\n"
+             "--what-if key=value... [--keep]",
     .text = "When it drives at 50 % and at 80 %, hours, money by month against the purse, the next "
             "four weeks session by "
             "session, the parts to order and by when, what the date hangs on, and the setbacks "

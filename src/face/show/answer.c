@@ -61,20 +61,26 @@ bool answer_direction(const struct trade *t, const char *id, int *out, struct fa
 }
 
 /* What the answer rests on, hashed. Nothing of the trade data is parsed for it. */
-bool answer_key(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
-                struct answer_trade trade, char name[65], struct fail *f)
+static bool name_answer(struct arena *a, const char *question, const struct shop_ask *ask,
+                        const char *direction, struct answer_trade trade, char name[65],
+                        struct fail *f)
 {
     char basis[65], digest[65];
     if (!garage_basis(ask->garage, basis, f) || !trade.digest(trade.context, digest, f))
         return false;
     struct text t = {.arena = a};
-    text_print(&t, "%s %s %s %s %d %s %d %" PRIu64 " %s", questions[q].name, FETTLE_VERSION, basis,
-               digest, (int)ask->today, ask->vehicle, ask->runs, ask->seed,
-               direction ? direction : "");
+    text_print(&t, "%s %s %s %s %d %s %d %" PRIu64 " %s", question, FETTLE_VERSION, basis, digest,
+               (int)ask->today, ask->vehicle, ask->runs, ask->seed, direction ? direction : "");
     unsigned char hash[crypto_hash_sha256_BYTES];
     crypto_hash_sha256(hash, (const unsigned char *)t.s, t.length);
     sodium_bin2hex(name, 65, hash, sizeof hash);
     return true;
+}
+
+bool answer_key(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
+                struct answer_trade trade, char name[65], struct fail *f)
+{
+    return name_answer(a, questions[q].name, ask, direction, trade, name, f);
 }
 
 static bool read_kept(struct arena *a, struct garage *g, const char *name, struct told *out)
@@ -122,4 +128,20 @@ bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, co
     bool done = find(a, q, *ask, direction, trade, out, f);
     garage_rollback(ask->garage);
     return done;
+}
+
+bool answer_as_is(struct arena *a, const struct shop_ask *ask, struct answer_trade trade,
+                  struct what_if_side *out, struct fail *f)
+{
+    char name[65], *data;
+    size_t n;
+    const char *direction =
+        ask->direction >= 0 ? ask->trade->directions[ask->direction].head.id : NULL;
+    if (!name_answer(a, "as-is", ask, direction, trade, name, f)) return false;
+    if (garage_cache_get(ask->garage, a, name, &data, &n) && what_if_unpack(a, data, n, out))
+        return true;
+    if (!what_if_as_is(a, ask, out, f)) return false;
+    what_if_pack(a, out, &data, &n);
+    garage_cache_put(ask->garage, name, data, n);
+    return true;
 }

@@ -9,6 +9,7 @@
 
 #include "face/show/sheet.h"
 #include "shop/reckoning.h"
+#include "shop/what_if.h"
 
 #include <jansson.h>
 
@@ -39,6 +40,10 @@ bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, co
 /* The name under which answer_get keeps it: the same name, the same answer. */
 bool answer_key(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,
                 struct answer_trade trade, char name[65], struct fail *f);
+/* What every what-if is held against, kept as answers are; ask is complete. Within one state of the
+ * garage, which the caller has begun. */
+bool answer_as_is(struct arena *a, const struct shop_ask *ask, struct answer_trade trade,
+                  struct what_if_side *out, struct fail *f);
 /* Index of a direction, -1 for NULL; FAIL_INPUT for one that there is not. */
 bool answer_direction(const struct trade *t, const char *id, int *out, struct fail *f);
 

@@ -337,6 +337,7 @@ static struct sheet *begin(struct arena *a, const struct plan *p)
 struct sheet *show_plan(struct arena *a, const struct plan *p)
 {
     struct sheet *s = begin(a, p);
+    sheet_link(s, "What if", "plan --what-if");
     chart_fan(s, &(struct fan){"done", p->first, p->fan}, NULL);
     chart_milestones(s, p);
     chart_ahead(s, p);

@@ -118,6 +118,12 @@ json_t *show_plan_json(struct arena *a, const struct plan *p)
     json_object_set_new(o, "seed", json_integer((json_int_t)p->seed));
     json_object_set_new(o, "runs", json_integer(p->runs));
     json_object_set_new(o, "notes", json_notes(p));
+    json_object_set_new(
+        o, "with",
+        json_pack("{s:f, s:o, s:o, s:s}", "hours_a_week", words_round(p->calendar.hours_a_week, 4),
+                  "first_day", words_json_moment(p->first, 0), "a_month",
+                  p->a_month > 0 ? words_json_money(p->a_month, p->currency) : json_null(),
+                  "currency", p->currency));
     json_object_set_new(o, "finish", words_json_moments(&p->finish, p->first));
     json_object_set_new(o, "hours", words_json_numbers(&p->hours));
     json_object_set_new(o, "cost", words_json_moneys(&p->cost, p->currency));

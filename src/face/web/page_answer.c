@@ -1,5 +1,5 @@
 /* /vehicle/ID/choose and /vehicle/ID/plan: an answer as its sheet. */
-#include "face/web/page_frame.h"
+#include "face/web/what_if_form.h"
 
 static bool show(struct visit *v, enum question q, struct fail *f)
 {
@@ -19,4 +19,44 @@ bool page_choose(struct visit *v, struct fail *f)
 bool page_plan(struct visit *v, struct fail *f)
 {
     return show(v, QUESTION_PLAN, f);
+}
+
+/* Cuts the sheet before the link to a what-if; what comes after it becomes *rest. */
+static bool cut(struct sheet *s, struct sheet *rest)
+{
+    for (struct sheet_node *n = s->first; n && n->next; n = n->next) {
+        const struct sheet_node *link = n->next;
+        if (link->kind != SHEET_LINK || !text_is(link->as.link.command, "plan --what-if")) continue;
+        *rest = (struct sheet){s->arena, "", link->next, s->last};
+        n->next = NULL;
+        return true;
+    }
+    return false;
+}
+
+static void write_what_if(struct html *h, const struct record *vehicle, const json_t *plan,
+                          day today)
+{
+    struct what_if_now now;
+    const char *direction = json_string_value(json_object_get(plan, "direction"));
+    if (!direction || !what_if_now_from_json(json_object_get(plan, "with"), &now)) return;
+    html_open(h, "details");
+    html_attr(h, "class", "wide");
+    html_leaf(h, "summary", NULL, "What if it were otherwise?");
+    what_if_form_begin(h, vehicle, &now, today, direction, NULL, NULL);
+    what_if_answer_begin(h);
+    what_if_answer_end(h);
+    html_close(h, "details");
+    page_script_tag(h, "/what-if.js");
+}
+
+void page_answer_sheet(struct html *h, const struct told *told, const struct record *vehicle,
+                       day today)
+{
+    struct sheet rest;
+    bool more = cut(told->sheet, &rest);
+    render_html_sheet(h, told->sheet, page_links_of(vehicle));
+    if (!more) return;
+    write_what_if(h, vehicle, told->json, today);
+    render_html_sheet(h, &rest, page_links_of(vehicle));
 }

@@ -106,6 +106,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
         return arena_print(a, "/%s", command);
     if (!vehicle) return NULL;
     if (text_is(command, "survey lap")) return "#tell";
+    if (text_is(command, "plan --what-if")) return page_of_vehicle(a, vehicle, "what-if");
     for (int q = 0; q < QUESTION_COUNT; q++)
         if (text_is(command, question_name((enum question)q)))
             return page_of_vehicle(a, vehicle, command);
@@ -137,26 +138,39 @@ void page_form(struct visit *v, const char *class_name)
     html_attr(h, "value", visit_token(v));
 }
 
-extern const char embed_style[], embed_style_end[];
-
-bool page_style(struct visit *v, struct fail *f)
+void page_script_tag(struct html *h, const char *address)
 {
-    (void)f;
-    const size_t n = (size_t)(embed_style_end - embed_style);
+    html_open(h, "script");
+    html_attr(h, "type", "module");
+    html_url(h, "src", address);
+    html_close(h, "script");
+}
+
+bool page_file(struct visit *v, const char *from, const char *end, const char *type)
+{
+    const size_t n = (size_t)(end - from);
     unsigned char hash[crypto_generichash_BYTES_MIN];
     char hex[2 * sizeof hash + 1];
-    crypto_generichash(hash, sizeof hash, (const unsigned char *)embed_style, n, NULL, 0);
+    crypto_generichash(hash, sizeof hash, (const unsigned char *)from, n, NULL, 0);
     /* Weak, because it is the same for both codings of the bytes. */
     const char *tag =
         arena_print(v->arena, "W/\"%s\"", sodium_bin2hex(hex, sizeof hex, hash, sizeof hash));
     response_header(v->response, "ETag", tag);
     response_header(v->response, "Cache-Control", "no-cache");
-    v->response->type = "text/css; charset=utf-8";
+    v->response->type = type;
     if (v->request->if_none_match && strstr(v->request->if_none_match, tag + 2)) {
         v->response->status = 304;
         return true;
     }
-    v->response->body = embed_style;
+    v->response->body = from;
     v->response->length = n;
     return true;
+}
+
+extern const char embed_style[], embed_style_end[];
+
+bool page_style(struct visit *v, struct fail *f)
+{
+    (void)f;
+    return page_file(v, embed_style, embed_style_end, "text/css; charset=utf-8");
 }

@@ -13,9 +13,16 @@ struct html *page_begin(struct visit *v, const char *title, const struct record 
                         const char *here);
 /* Closes it, and makes the page the response. Always true, so that a page may end by it. */
 bool page_end(struct visit *v);
+/* A file that the program carries, with a tag by which a browser may keep it. */
+bool page_file(struct visit *v, const char *from, const char *end, const char *type);
+/* Loads a module; pages work without. */
+void page_script_tag(struct html *h, const char *address);
 void page_failure(struct visit *v, const struct fail *f);
 /* Where commands on a sheet lead; vehicle NULL: only what needs none. */
 struct page_links page_links_of(const struct record *vehicle);
+/* The sheet of an answer; on the plan's, the form of a what-if in place of the link to it. */
+void page_answer_sheet(struct html *h, const struct told *told, const struct record *vehicle,
+                       day today);
 /* A form that is sent to this page, with its token; to be closed by html_close(h, "form"). */
 void page_form(struct visit *v, const char *class_name);
 const char *page_of_vehicle(struct arena *a, const struct record *vehicle, const char *name);

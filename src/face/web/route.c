@@ -19,12 +19,15 @@ const struct route routes[] = {
     {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED},
+    {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED},
+    {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED},
     {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED},
     {METHOD_POST, "/intake", page_intake_take, "take it in", TO_PAIRED},
     {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED},
     {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data", TO_PAIRED},
     {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data", TO_PAIRED},
     {METHOD_GET, "/style.css", page_style, "how the pages look", TO_ANYONE},
+    {METHOD_GET, "/what-if.js", page_what_if_script, "sliders for a what-if", TO_ANYONE},
     {METHOD_GET, "/pair", page_pair, "let a phone in by a code", TO_ANYONE},
     {METHOD_POST, "/pair", page_pair_take, "with the code that was typed", TO_ANYONE},
     {METHOD_GET, "/pair/CODE", page_pair, "the same, with the code filled in", TO_ANYONE},
@@ -92,6 +95,14 @@ static struct shop_ask ask_of(const struct visit *v, const char *vehicle)
                              .runs = RUNS_USUAL};
 }
 
+bool visit_shop_ask(struct visit *v, const char *vehicle, struct shop_ask *out,
+                    struct answer_trade *trade, struct fail *f)
+{
+    *out = ask_of(v, vehicle);
+    *trade = (struct answer_trade){digest_trade, load_trade, v};
+    return visit_trade(v, &out->trade, f);
+}
+
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f)
 {
@@ -134,7 +145,7 @@ bool visit_ask_page(struct visit *v, enum question q, const struct record *vehic
     if (!visit_ask(v, q, vehicle->id, &told, f)) return false;
     struct text text = {.arena = v->arena};
     struct html h = html_begin(&text);
-    render_html_sheet(&h, told.sheet, page_links_of(vehicle));
+    page_answer_sheet(&h, &told, vehicle, v->today);
     html_end(&h);
     json_decref(told.json);
     *out = (struct sheet_page){told.sheet->title, text_get(&text), h.ids};
@@ -311,7 +322,8 @@ static void add_common_headers(struct response *out)
     /* Not no-referrer: with it browsers send "Origin: null" along with our own forms. */
     response_header(out, "Referrer-Policy", "same-origin");
     response_header(out, "Content-Security-Policy",
-                    "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; "
+                    "default-src 'none'; style-src 'self'; img-src 'self'; script-src 'self'; "
+                    "connect-src 'self'; form-action 'self'; "
                     "base-uri 'none'; "
                     "frame-ancestors 'none'");
     response_header(out, "Cross-Origin-Opener-Policy", "same-origin");
@@ -371,7 +383,7 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     if (v.garage) garage_close(v.garage);
     if (v.trade) shelf_put_back(site->shelf, v.trade);
     if (out->status == 0) out->status = 200;
-    if (!to || to != page_style) {
+    if (to != page_style && to != page_what_if_script) {
         response_header(out, "Cache-Control", "no-store");
         if (session_new)
             response_header(out, "Set-Cookie",

@@ -78,6 +78,9 @@ bool visit_trade(struct visit *v, const struct trade **out, struct fail *f);
 /* The vehicle that piece[0] names; 404 if there is none. Opens the garage for reading if it is not
  * open. */
 bool visit_vehicle(struct visit *v, struct record **out, struct fail *f);
+/* What to ask of it, complete, and where trade data comes from. */
+bool visit_shop_ask(struct visit *v, const char *vehicle, struct shop_ask *out,
+                    struct answer_trade *trade, struct fail *f);
 /* The answer to a question about it, from the cache or reckoned. */
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f);
@@ -98,7 +101,8 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 bool visit_go(struct visit *v, const char *address);
 
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
-    page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_style, page_pair,
-    page_pair_take, page_outside, page_devices, page_devices_take;
+    page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_what_if,
+    page_what_if_keep, page_what_if_script, page_style, page_pair, page_pair_take, page_outside,
+    page_devices, page_devices_take;
 
 #endif
