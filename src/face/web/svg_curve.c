@@ -64,9 +64,9 @@ void svg_curves(struct html *h, const struct sheet_chart *c, int top)
         svg_line(h, "limit", 0, y, 100, y);
     }
     draw_lines(h, c, top);
-    for (int i = 0; i < c->n_limits; i++)
-        svg_label(h, 0, 6, top + (int)lround(depth(c, c->limits[i].at, SVG_PLOT)) - 5, SVG_START,
-                  "limit", c->limits[i].text);
+    for (int i = 0; i < c->n_limits; i++) /* below its line, where a rising curve begins */
+        svg_label(h, 0, 6, top + (int)lround(depth(c, c->limits[i].at, SVG_PLOT)) + SVG_LINE - 2,
+                  SVG_START, "limit", c->limits[i].text);
     for (int i = 0; i < c->n_rows; i++)
         if (c->rows[i].how == ROW_DRAWN) draw_point(h, c, &c->rows[i], top);
 }
