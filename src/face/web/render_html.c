@@ -3,6 +3,7 @@
 #include "face/web/svg.h"
 
 #include <assert.h>
+#include <string.h>
 
 /* Columns of text: a cell up to the first is kept in one line, a fact up to the second stands out.
  */
@@ -11,6 +12,19 @@ enum { SHORT_CELL = 14, SHORT_FACT = 60 };
 static const char *tone_class(enum tone t)
 {
     return t == TONE_PLAIN ? NULL : tone_name(t);
+}
+
+/* A figure and its percent sign stay on one line. */
+static const char *joined(struct arena *a, const char *text)
+{
+    struct text t = {.arena = a};
+    for (const char *at; (at = strstr(text, " %")); text = at + 2) {
+        const bool figure = at > text && at[-1] >= '0' && at[-1] <= '9';
+        text_add_n(&t, text, (size_t)(at - text));
+        text_add(&t, figure ? "\u00a0%" : " %");
+    }
+    text_add(&t, text);
+    return text_get(&t);
 }
 
 void render_html_toned(struct html *h, const char *text, enum tone tone)
@@ -25,7 +39,7 @@ void render_html_toned(struct html *h, const char *text, enum tone tone)
         html_close(h, "span");
         html_text(h, " ");
     }
-    html_text(h, text);
+    html_text(h, joined(h->out->arena, text));
 }
 
 void render_html_mark(struct html *h, enum mark mark)
@@ -211,7 +225,7 @@ static void link_to(struct html *h, const char *text, const char *command, struc
 static void list(struct html *h, const struct sheet_list *l)
 {
     html_open(h, "ul");
-    for (int i = 0; i < l->count; i++) html_leaf(h, "li", NULL, l->items[i]);
+    for (int i = 0; i < l->count; i++) html_leaf(h, "li", NULL, joined(h->out->arena, l->items[i]));
     html_close(h, "ul");
 }
 
@@ -237,7 +251,7 @@ static void node(struct html *h, const struct sheet_node *n, struct page_links l
         heading(h, n->as.heading.level, n->as.heading.text, within);
         break;
     case SHEET_TEXT:
-        html_leaf(h, "p", NULL, n->as.text);
+        html_leaf(h, "p", NULL, joined(h->out->arena, n->as.text));
         break;
     case SHEET_FACTS:
         pairs(h, &n->as.facts);
