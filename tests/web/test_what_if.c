@@ -208,50 +208,44 @@ static void looking_writes_nothing(void **state)
     assert_null(strstr(r.body, "Keep this"));
 }
 
-static struct what_if_side side_now(void)
+/* What is asked of the garage as it is now; its garage is to be closed. */
+static struct shop_ask ask_of_garage(void)
 {
-    struct garage *g;
     struct fail f = {0};
     struct trade_faults faults = {0};
     struct trade *t = ARENA_NEW(&world.arena, struct trade);
-    struct what_if_side side;
-    if (!trade_load(&world.arena, NULL, t, &faults, &f) ||
-        !garage_open(&world.arena, world.site.dir, GARAGE_READ, NULL, &g, &f))
-        fail_msg("%s", f.text);
-    struct shop_ask asked = {.garage = g,
-                             .trade = t,
+    struct shop_ask asked = {.trade = t,
                              .vehicle = world.vehicle,
                              .today = world.site.today,
                              .direction = -1,
                              .seed = SEED_USUAL,
                              .runs = 200};
+    if (!trade_load(&world.arena, NULL, t, &faults, &f) ||
+        !garage_open(&world.arena, world.site.dir, GARAGE_READ, NULL, &asked.garage, &f))
+        fail_msg("%s", f.text);
+    return asked;
+}
+
+static struct what_if_side side_now(void)
+{
+    struct fail f = {0};
+    struct what_if_side side;
+    struct shop_ask asked = ask_of_garage();
     if (!what_if_as_is(&world.arena, &asked, &side, &f)) fail_msg("%s", f.text);
-    garage_close(g);
+    garage_close(asked.garage);
     return side;
 }
 
 /* What it would be, reckoned before anything is kept. */
-static struct what_if_side side_said(struct override said)
+static struct what_if_side side_said(struct override said, const char *direction)
 {
-    struct garage *g;
     struct fail f = {0};
-    struct trade_faults faults = {0};
-    struct trade *t = ARENA_NEW(&world.arena, struct trade);
     struct what_if w;
     struct what_if_side as_is = side_now();
-    if (!trade_load(&world.arena, NULL, t, &faults, &f) ||
-        !garage_open(&world.arena, world.site.dir, GARAGE_READ, NULL, &g, &f))
-        fail_msg("%s", f.text);
-    if (said.direction >= 0) said.direction = trade_find_direction(t, "sell");
-    struct shop_ask asked = {.garage = g,
-                             .trade = t,
-                             .vehicle = world.vehicle,
-                             .today = world.site.today,
-                             .direction = -1,
-                             .seed = SEED_USUAL,
-                             .runs = 200};
+    struct shop_ask asked = ask_of_garage();
+    if (direction) said.direction = trade_find_direction(asked.trade, direction);
     if (!what_if_reckon(&world.arena, &asked, &said, &as_is, &w, &f)) fail_msg("%s", f.text);
-    garage_close(g);
+    garage_close(asked.garage);
     return w.changed;
 }
 
@@ -263,22 +257,22 @@ static void keeping_plans_the_same(void **state)
         double hours;
         int helpers;
         double money;
-        bool sell;
+        const char *direction;
         const char *lines[4];
     } rows[] = {
         {"hours=20",
          20,
          0,
          -1,
-         false,
+         NULL,
          {"Hours a week: 11 becomes 20", "Thu 19:00 to 22:00 is added",
           "Sun 10:00 to 16:00 is added"}},
-        {"hours=7&money=250", 7, 0, 25000, false, {NULL}},
+        {"hours=7&money=250", 7, 0, 25000, NULL, {NULL}},
         {"helpers=3&direction=sell",
          -1,
          3,
          -1,
-         true,
+         "sell",
          {"Helper day 2026-12-05, 09:00 to ", "Direction: not decided becomes sell"}},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -286,8 +280,7 @@ static void keeping_plans_the_same(void **state)
         said.hours_a_week = rows[i].hours;
         said.helpers = rows[i].helpers;
         said.a_month = rows[i].money;
-        if (rows[i].sell) said.direction = 0;
-        struct what_if_side promised = side_said(said);
+        struct what_if_side promised = side_said(said, rows[i].direction);
         struct response page = get(arena_print(&world.arena, "what-if?%s", rows[i].sent));
         for (int k = 0; k < 4 && rows[i].lines[k]; k++) assert_holds(&page, rows[i].lines[k]);
         struct response kept = keep(&page, rows[i].sent);
