@@ -138,7 +138,9 @@ bool answer_as_is(struct arena *a, const struct shop_ask *ask, struct answer_tra
     const char *direction =
         ask->direction >= 0 ? ask->trade->directions[ask->direction].head.id : NULL;
     if (!name_answer(a, "as-is", ask, direction, trade, name, f)) return false;
-    if (garage_cache_get(ask->garage, a, name, &data, &n) && what_if_unpack(a, data, n, out))
+    const int runs = ask->runs < WHAT_IF_RUNS ? ask->runs : WHAT_IF_RUNS;
+    if (garage_cache_get(ask->garage, a, name, &data, &n) && what_if_unpack(a, data, n, out) &&
+        out->runs == runs)
         return true;
     if (!what_if_as_is(a, ask, out, f)) return false;
     what_if_pack(a, out, &data, &n);
