@@ -43,6 +43,11 @@ bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char 
     return ok;
 }
 
+bool garage_cache_has(struct garage *g, struct arena scratch, const char *name)
+{
+    return access(cache_path(&scratch, g, name), R_OK) == 0;
+}
+
 enum { KEPT_MOST = 256, STALE_SECONDS = 24 * 3600 };
 
 /* So that a cache does not grow for ever: once there are too many, the older half goes, and with it

@@ -41,7 +41,9 @@ static void system_random(void *context, void *out, size_t n)
 
 static struct garage_source system_source(struct arena *a)
 {
-    const struct passwd *user = getpwuid(geteuid());
+    struct passwd entry, *user = NULL;
+    char room[4096]; /* other threads may ask at the same time */
+    getpwuid_r(geteuid(), &entry, room, sizeof room, &user);
     const char *who =
         user && text_is_utf8(user->pw_name, strlen(user->pw_name)) ? user->pw_name : "unknown";
     return (struct garage_source){system_now, system_random, NULL, arena_copy(a, who)};

@@ -89,6 +89,8 @@ bool garage_sweep(struct garage *g, int *swept, struct fail *f);
 /* A reckoning kept for next time, by name (a digest in hex); safe to delete. get: false if there is
  * none. */
 bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char **data, size_t *n);
+bool garage_cache_has(struct garage *g, struct arena scratch,
+                      const char *name); /* it may still turn out to be spoiled */
 void garage_cache_put(struct garage *g, const char *name, const char *data, size_t n);
 
 #endif

@@ -452,13 +452,32 @@ static void test_payloads(void **state)
     assert_true(count >= 50);
 }
 
+/* A browser that goes to a plan that is still to be reckoned is told so and comes again by itself;
+ * anything else waits. */
+static void test_reckoning_is_shown(void **state)
+{
+    (void)state;
+    const char *path = vehicle_page("choose");
+    struct response page;
+    do {
+        page = ask(arena_print(&world.arena,
+                               "GET %s HTTP/1.1\r\nHost: localhost:8060\r\nSec-Fetch-Mode: "
+                               "navigate\r\n\r\n",
+                               path));
+        assert_int_equal(page.status, 200);
+        assert_string_equal(header(&page, "Cache-Control"), "no-store");
+        if (header(&page, "Refresh")) assert_holds(&page, "<progress");
+    } while (header(&page, "Refresh"));
+    assert_holds(&page, "what shall become of it");
+}
+
 int main(void)
 {
 #define T(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
     const struct CMUnitTest tests[] = {
-        T(test_requests),       T(test_limits),   T(test_style_is_kept), T(test_gzip),
-        T(test_intake_refused), T(test_tokens),   T(test_main_job),      T(test_findings),
-        T(test_stale_form),     T(test_payloads),
+        T(test_requests),       T(test_limits),   T(test_style_is_kept),      T(test_gzip),
+        T(test_intake_refused), T(test_tokens),   T(test_main_job),           T(test_findings),
+        T(test_stale_form),     T(test_payloads), T(test_reckoning_is_shown),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

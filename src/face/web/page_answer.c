@@ -1,11 +1,32 @@
 /* /vehicle/ID/choose and /vehicle/ID/plan: an answer as its sheet. */
 #include "face/web/what_if_form.h"
 
+/* Shown until the answer is there: the browser asks again at once and is then kept waiting. */
+static bool page_reckoning(struct visit *v, const struct record *vehicle, enum question q,
+                           double share)
+{
+    response_header(v->response, "Refresh", "0");
+    struct html *h = page_begin(v, "Reckoning", vehicle, question_name(q));
+    html_leaf(h, "h1", NULL, "Reckoning");
+    html_open(h, "p");
+    html_attr(h, "id", "reckoning");
+    html_print(h, "%d runs of %s, each with its own luck. ", RUNS_USUAL,
+               record_text(vehicle, "name", "it"));
+    html_print(h, "%.0f %% done; the page comes by itself.", 100 * share);
+    html_close(h, "p");
+    html_open(h, "progress");
+    html_attr(h, "aria-labelledby", "reckoning");
+    html_attr_print(h, "value", "%.2f", share);
+    html_close(h, "progress");
+    return page_end(v);
+}
+
 static bool show(struct visit *v, enum question q, struct fail *f)
 {
     struct record *vehicle;
     struct sheet_page sheet;
     if (!visit_vehicle(v, &vehicle, f) || !visit_ask_page(v, q, vehicle, &sheet, f)) return false;
+    if (!sheet.html) return page_reckoning(v, vehicle, q, sheet.share);
     struct html *h = page_begin(v, sheet.title, vehicle, question_name(q));
     html_splice(h, sheet.html, sheet.ids);
     return page_end(v);

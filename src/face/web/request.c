@@ -139,6 +139,10 @@ bool request_header(struct arena *a, const char *name, const char *value, struct
         *length = n;
         return true;
     }
+    if (strcasecmp(name, "Sec-Fetch-Mode") == 0) {
+        out->navigates = text_is(value, "navigate");
+        return true;
+    }
     const struct {
         const char *name, **to;
         bool once; /* a second one is refused; else the first counts */

@@ -37,7 +37,8 @@ struct request {
         *path; /* decoded, begins with '/', no empty, "." or ".." segment, no control character */
     struct pairs query, form;
     const char *host, *cookie, *if_none_match, *accept_encoding, *content_type,
-        *origin; /* NULL: not sent */
+        *origin;    /* NULL: not sent */
+    bool navigates; /* a person's browser goes there, by Sec-Fetch-Mode (W3C Fetch Metadata) */
     const char *body;
     size_t body_length;
 };

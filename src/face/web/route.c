@@ -12,6 +12,9 @@
 #include <zlib.h>
 
 enum { GZIP_LEAST = 1024, SESSION_DIGITS = 32, KEPT_BYTES = 16 << 20 };
+/* Milliseconds after which a reckoning is shown to go on; a browser that has been shown it once
+ * asks again at once and then is kept waiting. */
+enum { SHOWN_AFTER = 120, SHOWN_AGAIN_AFTER = 3000 };
 
 const struct route routes[] = {
     {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED},
@@ -103,12 +106,30 @@ bool visit_shop_ask(struct visit *v, const char *vehicle, struct shop_ask *out,
     return visit_trade(v, &out->trade, f);
 }
 
+/* Has it reckoned, unless that was done before, by the one place where each answer is reckoned
+ * once. `watched`: whoever asks is shown how far it is, and then asks again. */
+static enum reckoning have_reckoned(struct visit *v, enum question q, const char *vehicle,
+                                    const char *key, bool watched, double *share, struct fail *f)
+{
+    const struct reckoner_ask what = {key, q, ask_of(v, vehicle)};
+    bool began;
+    if (garage_cache_has(v->garage, *v->arena, key)) return RECKONING_DONE;
+    enum reckoning how =
+        reckoner_wait(v->site->reckoner, &what, watched ? SHOWN_AFTER : -1, &began, share, f);
+    if (how != RECKONING_GOES_ON || began) return how;
+    return reckoner_wait(v->site->reckoner, &what, SHOWN_AGAIN_AFTER, &began, share, f);
+}
+
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f)
 {
     const struct shop_ask ask = ask_of(v, vehicle);
     const struct answer_trade trade = {digest_trade, load_trade, v};
-    return answer_get(v->arena, q, &ask, NULL, trade, out, f);
+    char key[65];
+    double share;
+    return answer_key(v->arena, q, &ask, NULL, trade, key, f) &&
+           have_reckoned(v, q, vehicle, key, false, &share, f) != RECKONING_FAILED &&
+           answer_get(v->arena, q, &ask, NULL, trade, out, f);
 }
 
 /* Kept as one text: a line with ids and the title's length, the title, the HTML. */
@@ -126,7 +147,7 @@ static struct sheet_page unfold(struct arena *a, const char *kept)
     char *end;
     const int ids = (int)strtol(kept, &end, 10);
     const size_t length = strtoul(end, &end, 10);
-    return (struct sheet_page){arena_copy_n(a, end + 1, length), end + 1 + length, ids};
+    return (struct sheet_page){arena_copy_n(a, end + 1, length), end + 1 + length, ids, 1};
 }
 
 bool visit_ask_page(struct visit *v, enum question q, const struct record *vehicle,
@@ -142,13 +163,17 @@ bool visit_ask_page(struct visit *v, enum question q, const struct record *vehic
         return true;
     }
     struct told told;
-    if (!visit_ask(v, q, vehicle->id, &told, f)) return false;
+    double share;
+    enum reckoning how = have_reckoned(v, q, vehicle->id, name, v->request->navigates, &share, f);
+    if (how == RECKONING_GOES_ON) *out = (struct sheet_page){.title = "Reckoning", .share = share};
+    if (how != RECKONING_DONE) return how == RECKONING_GOES_ON;
+    if (!answer_get(v->arena, q, &ask, NULL, trade, &told, f)) return false;
     struct text text = {.arena = v->arena};
     struct html h = html_begin(&text);
     page_answer_sheet(&h, &told, vehicle, v->today);
     html_end(&h);
     json_decref(told.json);
-    *out = (struct sheet_page){told.sheet->title, text_get(&text), h.ids};
+    *out = (struct sheet_page){told.sheet->title, text_get(&text), h.ids, 1};
     kept_put(v->site->kept, name, fold(v->arena, out));
     return true;
 }
@@ -351,11 +376,13 @@ void site_open(struct arena *a, const char *dir, day today, struct site *out)
         .shelf = shelf_open(arena_print(a, "%s/trade", dir)),
         .kept = kept_open(KEPT_BYTES),
     };
+    out->reckoner = reckoner_open(out->dir, out->shelf);
     randombytes_buf(out->secret, sizeof out->secret);
 }
 
 void site_close(struct site *site)
 {
+    reckoner_close(site->reckoner);
     shelf_close(site->shelf);
     kept_close(site->kept);
 }

@@ -10,6 +10,7 @@
 #include "face/show/answer.h"
 #include "face/web/html.h"
 #include "face/web/kept.h"
+#include "face/web/reckoner.h"
 #include "face/web/request.h"
 #include "garage/garage.h"
 #include "library/shelf.h"
@@ -23,6 +24,7 @@ struct site {
         secret[32];      /* random, made anew when the program starts; signs the tokens of forms */
     struct shelf *shelf; /* trade data */
     struct kept *kept;   /* sheets as HTML */
+    struct reckoner *reckoner;
     /* Beyond: these visits come over TLS from other machines, and only paired devices are let in.
      * Else they come from this machine; share and pairing, not NULL while it shares, are there to
      * be shown. */
@@ -84,10 +86,12 @@ bool visit_shop_ask(struct visit *v, const char *vehicle, struct shop_ask *out,
 /* The answer to a question about it, from the cache or reckoned. */
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f);
-/* The same, as its title and as HTML for html_splice. */
+/* The same, as its title and as HTML for html_splice. While it is being reckoned and the browser
+ * can be shown that, html is NULL. */
 struct sheet_page {
     const char *title, *html;
     int ids;
+    double share; /* of the reckoning that is done */
 };
 bool visit_ask_page(struct visit *v, enum question q, const struct record *vehicle,
                     struct sheet_page *out, struct fail *f);
