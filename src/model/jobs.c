@@ -103,14 +103,13 @@ static void add_befores(struct build *b, int trade_job, uint8_t *seen)
 }
 
 /* The odds alone, before any draw, say how likely the job is: the likeliest of its components. */
-static double chance_of(const struct build *b, const struct belief *belief,
+static double chance_of(const struct project *p, double (*odds_of)[COND_COUNT],
                         const struct project_job *job)
 {
-    const struct project *p = &b->out->project;
     double best = job->needs.count == 0 ? 1 : 0;
     for (int i = 0; i < job->needs.count; i++) {
-        double odds[COND_COUNT], sum = 0;
-        belief_odds(belief, p, p->needs[job->needs.first + i], odds);
+        const double *odds = odds_of[p->needs[job->needs.first + i]];
+        double sum = 0;
         for (int c = 0; c < COND_COUNT; c++)
             if (job->conditions >> c & 1) sum += odds[c];
         best = fmax(best, fmin(sum, 1));
@@ -254,8 +253,9 @@ bool build_jobs(struct build *b, struct fail *f)
     }
     for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j], &pace);
     b->out->belief = b->ask->belief ? *b->ask->belief : belief_of(b->a, p);
-    for (int j = 0; j < p->n_jobs; j++)
-        p->jobs[j].chance = chance_of(b, &b->out->belief, &p->jobs[j]);
+    double(*odds)[COND_COUNT] = arena_take(b->a, (size_t)p->n_components, sizeof *odds);
+    for (int i = 0; i < p->n_components; i++) belief_odds(&b->out->belief, p, i, odds[i]);
+    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(p, odds, &p->jobs[j]);
     set_order(b, gate);
     add_setbacks(b);
     p->done = ARENA_ARRAY(b->a, int, direction->n_done);

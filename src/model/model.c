@@ -153,6 +153,18 @@ bool model_survey(struct arena *a, const struct trade *t, const struct facts *fa
     return build_vehicle(&b, f);
 }
 
+bool model_with_purse(struct arena *a, const struct model *m, const struct model_ask *ask,
+                      struct model *out, struct fail *f)
+{
+    struct build b = {.a = a, .t = m->trade, .facts = m->facts, .ask = ask, .out = out};
+    *out = *m;
+    out->notes = NULL; /* they were told by m, and its list is not ours to add to */
+    out->n_notes = 0;
+    out->notes_capacity = 0;
+    out->project.purse = (struct project_purse){0};
+    return build_purse(&b, f);
+}
+
 enum { FIRST_PLANNED = 1800, LAST_PLANNED = 2300 };
 
 bool model_make(struct arena *a, const struct trade *t, const struct facts *facts,

@@ -27,7 +27,7 @@ struct model_ask {
     const struct taken *taken; /* or NULL */
     const struct belief
         *belief; /* of the same vehicle and findings, if it is at hand; NULL: reckoned anew */
-    double more_a_month; /* minor units more than the purse says: for "what would another 50 win" */
+    double more_a_month; /* minor units more than the purse says */
 };
 
 /* A project, with the way back to the trade data that its numbers came from. */
@@ -58,5 +58,9 @@ bool model_survey(struct arena *a, const struct trade *t, const struct facts *fa
 
 bool model_make(struct arena *a, const struct trade *t, const struct facts *facts,
                 const struct model_ask *ask, struct model *out, struct fail *f);
+/* The same with another purse: ask is that of m but for more_a_month. What does not hang on money
+ * is shared. */
+bool model_with_purse(struct arena *a, const struct model *m, const struct model_ask *ask,
+                      struct model *out, struct fail *f);
 
 #endif

@@ -52,6 +52,18 @@ void belief_odds_of_cuts(const double cut[COND_COUNT - 1], double odds[COND_COUN
     }
 }
 
+/* Adds weight x P(condition | centre and spread of z) to each of the odds. */
+static void add_odds(const struct project_component *pc, double centre, double spread,
+                     double weight, double odds[COND_COUNT])
+{
+    double before = 0;
+    for (int c = 0; c < COND_COUNT; c++) {
+        double upto = c < COND_COUNT - 1 ? normal_cdf((pc->cut[c] - centre) / spread) : 1;
+        if (upto > before) odds[c] += weight * (upto - before);
+        before = upto;
+    }
+}
+
 /* P(condition c | centre and spread of z). */
 static double cell(const struct project_component *pc, int c, double centre, double spread)
 {
@@ -206,17 +218,14 @@ void belief_odds(const struct belief *b, const struct project *p, int component,
         double w = b->state_weight[s], centre = sqrt(pc->state) * grid_state(s);
         if (w < 1e-9) continue;
         if (!sums) {
-            for (int c = 0; c < COND_COUNT; c++)
-                odds[c] += w * cell(pc, c, centre, sqrt(1 - pc->state));
+            add_odds(pc, centre, sqrt(1 - pc->state), w, odds);
             continue;
         }
         for (int k = 0; k < BELIEF_KINDS; k++) {
             const float *row = sums + s * BELIEF_KINDS;
             double wk = w * (double)(row[k] - (k > 0 ? row[k - 1] : 0));
             if (wk < 1e-9) continue;
-            for (int c = 0; c < COND_COUNT; c++)
-                odds[c] +=
-                    wk * cell(pc, c, centre + sqrt(pc->kind_share) * grid_kind(k), own_spread(pc));
+            add_odds(pc, centre + sqrt(pc->kind_share) * grid_kind(k), own_spread(pc), wk, odds);
         }
     }
     double total = 0;

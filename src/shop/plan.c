@@ -249,5 +249,5 @@ bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, 
     sum_orders(&x);
     sum_months(&x);
     plan_chart(a, &r->forecast, out);
-    return plan_show(a, r, facts, out, f) && plan_what_ifs(a, ask, r, facts, taken, out, f);
+    return plan_show(a, r, facts, out, f) && plan_what_ifs(a, ask, r, taken, out, f);
 }

@@ -124,8 +124,7 @@ static void weigh_setbacks(struct arena *a, const struct shop_ask *ask, const st
 }
 
 static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
-                        const struct facts *facts, const struct taken *taken, struct plan *out,
-                        struct fail *f)
+                        const struct taken *taken, struct plan *out, struct fail *f)
 {
     if (out->purse_open) return true;
     int digits = 2, runs = ask->runs < RUNS ? ask->runs : RUNS;
@@ -133,11 +132,10 @@ static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struc
     struct model_ask want = {.today = ask->today,
                              .direction = r->model.direction,
                              .taken = taken,
-                             .belief = &r->belief,
                              .more_a_month = MORE_MAJOR * pow(10, digits)};
     struct arena scratch = *a;
     struct model more;
-    if (!model_make(&scratch, ask->trade, facts, &want, &more, f)) return false;
+    if (!model_with_purse(&scratch, &r->model, &want, &more, f)) return false;
     struct dispatch *d = dispatch_prepare(&scratch, &more.project, NULL);
     struct forecast_ask how = {
         .seed = ask->seed, .runs = runs, .threads = ask->threads, .without = -1};
@@ -151,9 +149,8 @@ static bool weigh_money(struct arena *a, const struct shop_ask *ask, const struc
 }
 
 bool plan_what_ifs(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
-                   const struct facts *facts, const struct taken *taken, struct plan *out,
-                   struct fail *f)
+                   const struct taken *taken, struct plan *out, struct fail *f)
 {
     weigh_setbacks(a, ask, r, out);
-    return weigh_money(a, ask, r, facts, taken, out, f);
+    return weigh_money(a, ask, r, taken, out, f);
 }

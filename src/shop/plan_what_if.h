@@ -7,7 +7,6 @@
 
 /* Fills setbacks (those that cost the most days in expectation) and more_*. */
 bool plan_what_ifs(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
-                   const struct facts *facts, const struct taken *taken, struct plan *out,
-                   struct fail *f);
+                   const struct taken *taken, struct plan *out, struct fail *f);
 
 #endif
