@@ -150,8 +150,8 @@ static bool begin(struct reckoner *r, struct slot *s, const struct reckoner_ask 
     pthread_attr_t apart;
     *s = (struct slot){.owner = r, .question = what->question, .ask = what->ask};
     assert(strlen(what->name) < sizeof s->name && strlen(what->ask.vehicle) < sizeof s->vehicle);
-    strcpy(s->name, what->name);
-    strcpy(s->vehicle, what->ask.vehicle);
+    memcpy(s->name, what->name, strlen(what->name) + 1);
+    memcpy(s->vehicle, what->ask.vehicle, strlen(what->ask.vehicle) + 1);
     pthread_attr_init(&apart);
     pthread_attr_setdetachstate(&apart, PTHREAD_CREATE_DETACHED);
     bool good = pthread_create(&thread, &apart, work, s) == 0;
