@@ -63,9 +63,10 @@ CFLAGS_ALL = $(COMMON) $(MODE) $(PKG_CFLAGS) $(CFLAGS)
 
 # ---- floors: each a static library; a link line names a floor and those below it, so that an arrow upward
 # fails to link (and tools/floors.sh fails on an include) ------------------------------------------------------
-FLOORS := base reckon library garage model shop show web cli
+FLOORS := base reckon bench library garage model shop show web cli
 DIR_base := src/base
 DIR_reckon := src/reckon
+DIR_bench := src/bench
 DIR_library := src/library
 DIR_garage := src/garage
 DIR_model := src/model
@@ -75,11 +76,12 @@ DIR_web := src/face/web
 DIR_cli := src/face/cli
 BELOW_base := base
 BELOW_reckon := reckon base
+BELOW_bench := bench base
 BELOW_library := library base
 BELOW_garage := garage base
 BELOW_model := model reckon library garage base
 BELOW_shop := shop $(BELOW_model)
-BELOW_show := show $(BELOW_shop)
+BELOW_show := show bench $(BELOW_shop)
 BELOW_web := web $(BELOW_show)
 BELOW_cli := cli $(BELOW_web)
 
@@ -128,7 +130,8 @@ TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
 build/trade.blob: $(TRADE) tools/blob.sh
 	@mkdir -p build
 	@tools/blob.sh $(TRADE) > $@
-$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql src/face/web/style.css src/face/web/what_if.js
+$(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql src/face/web/style.css src/face/web/what_if.js \
+		src/face/web/live.js
 	@mkdir -p $(@D)
 	$(Q)$(CC) -c -o $@ $<
 

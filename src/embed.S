@@ -25,4 +25,10 @@ embed_what_if:
     .incbin "src/face/web/what_if.js"
 embed_what_if_end:
     .byte 0
+    .global embed_live
+    .global embed_live_end
+embed_live:
+    .incbin "src/face/web/live.js"
+embed_live_end:
+    .byte 0
     .section .note.GNU-stack, "", @progbits

@@ -247,6 +247,13 @@ static void print_in(struct text *t, double si, const struct unit *u, int figure
     text_add_n(t, u->names, (size_t)unit_name_length(u));
 }
 
+double unit_in(double si, enum quantity q, const char *unit)
+{
+    const struct unit *u = unit_find(unit, strlen(unit), q);
+    assert(u && u->kind == unit_kind(q));
+    return (si - u->offset) / u->factor;
+}
+
 bool unit_print_as(struct text *t, double si, enum quantity q, const char *unit, int figures)
 {
     assert(isfinite(si));

@@ -49,6 +49,8 @@ bool unit_parse(const char *s, enum quantity q, const char *bare, double *si, st
 void unit_print(struct text *t, double si, enum quantity q, enum unit_system system, int figures);
 /* In a named unit. Returns false if the unit is unknown or of another kind. */
 bool unit_print_as(struct text *t, double si, enum quantity q, const char *unit, int figures);
+/* The number in a named unit of q (asserted). */
+double unit_in(double si, enum quantity q, const char *unit);
 const char *quantity_name(enum quantity q);
 bool quantity_parse(const char *s, enum quantity *out);
 

@@ -9,11 +9,10 @@
 #include "base/arena.h"
 #include "base/condition.h"
 #include "base/fail.h"
+#include "base/mark.h"
 #include "base/points.h"
 
 #include <stdint.h>
-
-enum mark { MARK_NONE, MARK_PUBLISHED, MARK_PRACTICE, MARK_MEMORY, MARK_DEMO };
 
 /* Answers about the vehicle that trade entries depend on. The value is an index into the answer's
  * values. */

@@ -33,6 +33,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     go_to(h, "/", "Yard", text_is(here, "yard"));
     go_to(h, "/intake", "Take one in", text_is(here, "intake"));
     go_to(h, "/trade", "Trade", text_is(here, "trade"));
+    go_to(h, "/bench", "Sums", text_is(here, "bench"));
     if (v->site->pairing && !v->site->beyond)
         go_to(h, "/devices", "Phones", text_is(here, "devices"));
     html_close(h, "nav");
@@ -102,7 +103,8 @@ void page_failure(struct visit *v, const struct fail *f)
 static const char *address_of(const void *context, struct arena *a, const char *command)
 {
     const struct record *vehicle = context;
-    if (text_is(command, "intake") || text_is(command, "trade"))
+    if (text_starts(command, "bench ")) return arena_print(a, "/bench/%s", command + 6);
+    if (text_is(command, "intake") || text_is(command, "trade") || text_is(command, "bench"))
         return arena_print(a, "/%s", command);
     if (!vehicle) return NULL;
     if (text_is(command, "survey lap")) return "#tell";

@@ -104,6 +104,7 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
+page_function page_bench, page_bench_sum, page_live_script;
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
     page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_what_if,
     page_what_if_keep, page_what_if_script, page_style, page_pair, page_pair_take, page_outside,

@@ -1,0 +1,9 @@
+/* systems.h - the tables of the systems, each ended by a NULL name; for calc_table.c. */
+#ifndef BENCH_SYSTEMS_H
+#define BENCH_SYSTEMS_H
+
+#include "bench/calc.h"
+
+extern const struct calc calc_threads[];
+
+#endif

@@ -1,0 +1,238 @@
+/* Every case of cases_*.c, and what holds for every sum: that its row is whole, that round trips
+ * come back, and that rubbish is refused in one line. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "bench/solve.h"
+#include "cases.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const struct bench_case *const tables[] = {cases_threads};
+enum { TABLES = sizeof tables / sizeof *tables };
+
+static struct arena arena;
+
+/* "a=1; b=2" into the inputs. False with the line if one is refused. */
+static bool read_given(const struct calc *c, const char *given, struct calc_value *in,
+                       struct fail *f)
+{
+    const char *typed[CALC_INPUTS] = {NULL};
+    while (*given) {
+        size_t n = strcspn(given, ";"), name = strcspn(given, "=");
+        if (name >= n) fail_msg("%s: '%s' is no name=value", c->name, given);
+        int i = calc_input_index(c, arena_copy_n(&arena, given, name));
+        if (i < 0) fail_msg("%s: no input in '%s'", c->name, given);
+        typed[i] = arena_copy_n(&arena, given + name + 1, n - name - 1);
+        given += n;
+        given += strspn(given, "; ");
+    }
+    for (int i = 0; c->inputs[i].name; i++)
+        if (!calc_read(&arena, &c->inputs[i], typed[i], &in[i], f)) return false;
+    return true;
+}
+
+static bool is_near(const struct bench_case *k, const struct calc_output *o, double got)
+{
+    struct fail f = {0};
+    double expected, within;
+    if (!unit_parse(k->expected, o->quantity, NULL, &expected, &f)) fail_msg("%s", f.text);
+    if (strchr(k->within, '%')) {
+        if (!unit_parse(k->within, QUANTITY_NUMBER, NULL, &within, &f)) fail_msg("%s", f.text);
+        within *= fabs(expected);
+    } else if (o->quantity == QUANTITY_TEMPERATURE) { /* a difference, not a temperature */
+        char *end;
+        within = strtod(k->within, &end);
+        if (strcmp(end, " F") == 0) within *= 5.0 / 9;
+    } else if (!unit_parse(k->within, o->quantity, NULL, &within, &f)) {
+        fail_msg("%s", f.text);
+    }
+    return fabs(got - expected) <= within * (1 + 1e-9);
+}
+
+static void check(const struct bench_case *k)
+{
+    static const char *const verdicts[] = {"none", "good", "care", "bad"};
+    const struct calc *c = calc_find(k->calc);
+    struct calc_value in[CALC_INPUTS];
+    struct calc_result result;
+    struct fail f = {0};
+    if (!c) fail_msg("case %s: no sum '%s'", k->id, k->calc);
+    bool good = read_given(c, k->given, in, &f) && calc_run(&arena, c, in, &result, &f);
+    if (strcmp(k->output, "refused") == 0) {
+        if (good || !text_starts(f.text, k->expected))
+            fail_msg("case %s: '%s', wanted a refusal '%s'", k->id, f.text, k->expected);
+        return;
+    }
+    if (!good) fail_msg("case %s: %s", k->id, f.text);
+    if (strcmp(k->output, "verdict") == 0) {
+        if (strcmp(verdicts[result.verdict], k->expected) != 0)
+            fail_msg("case %s: %s, wanted %s", k->id, verdicts[result.verdict], k->expected);
+        return;
+    }
+    int i = calc_output_index(c, k->output);
+    if (i < 0) fail_msg("case %s: no output '%s'", k->id, k->output);
+    const struct calc_value *v = &result.out[i];
+    if (!v->set) fail_msg("case %s: %s is not told", k->id, k->output);
+    const struct calc_output *o = &c->outputs[i];
+    if (o->kind == CALC_TEXT ? !text_starts(v->text, k->expected) : !is_near(k, o, v->si))
+        fail_msg("case %s %s(%s): %s is %s, wanted %s within %s", k->id, c->name, k->given,
+                 k->output, calc_told(&arena, o, v, UNITS_METRIC), k->expected,
+                 k->within ? k->within : "the letter");
+}
+
+static void cases_come_out(void **state)
+{
+    (void)state;
+    int count = 0;
+    for (int t = 0; t < TABLES; t++)
+        for (const struct bench_case *k = tables[t]; k->calc; k++, count++) check(k);
+    print_message("%d cases\n", count);
+}
+
+static bool is_name(const char *s)
+{
+    return *s && strspn(s, "abcdefghijklmnopqrstuvwxyz0123456789-") == strlen(s);
+}
+
+static void rows_are_whole(void **state)
+{
+    (void)state;
+    for (const struct calc_system *y = calc_systems; y->name; y++)
+        for (const struct calc *c = y->calcs; c->name; c++) {
+            int inputs = 0, outputs = 0, cases = 0;
+            struct fail f = {0};
+            if (calc_find(c->name) != c) fail_msg("%s: a name twice", c->name);
+            assert_true(is_name(c->name) && *c->question && *c->formula && c->sources[0].text);
+            for (int i = 0; c->sources[i].text; i++) assert_true(c->sources[i].mark != MARK_NONE);
+            for (int i = 0; c->cautions && c->cautions[i].text; i++)
+                if (!*c->cautions[i].defer) fail_msg("%s: a caution defers to nobody", c->name);
+            for (; c->inputs[inputs].name; inputs++) {
+                const struct calc_input *x = &c->inputs[inputs];
+                struct calc_value usual;
+                if (!is_name(x->name) || !*x->help || calc_input_index(c, x->name) != inputs ||
+                    calc_output_index(c, x->name) >= 0)
+                    fail_msg("%s: input '%s'", c->name, x->name);
+                if (x->kind == CALC_QUANTITY && !(x->low < x->high))
+                    fail_msg("%s.%s: no range", c->name, x->name);
+                if (x->kind == CALC_CHOICE) assert_non_null(x->choices[0]);
+                if (x->usual && !calc_read(&arena, x, NULL, &usual, &f))
+                    fail_msg("%s: %s", c->name, f.text);
+            }
+            for (; c->outputs[outputs].name; outputs++) {
+                const struct calc_output *o = &c->outputs[outputs];
+                if (!is_name(o->name) || !*o->help || calc_output_index(c, o->name) != outputs)
+                    fail_msg("%s: output '%s'", c->name, o->name);
+                if (o->metric) unit_in(1, o->quantity, o->metric); /* asserts that it is one */
+                if (o->imperial) unit_in(1, o->quantity, o->imperial);
+            }
+            if (inputs > CALC_INPUTS || outputs > CALC_OUTPUTS || outputs == 0)
+                fail_msg("%s: %d inputs, %d outputs", c->name, inputs, outputs);
+            if (c->plot_over)
+                assert_true(calc_input_index(c, c->plot_over) >= 0 &&
+                            calc_output_index(c, c->plot_of) >= 0);
+            for (int t = 0; t < TABLES; t++)
+                for (const struct bench_case *k = tables[t]; k->calc; k++)
+                    cases += strcmp(k->calc, c->name) == 0;
+            if (cases == 0) fail_msg("%s: no case", c->name);
+        }
+}
+
+/* From each case: any number that came out, asked backwards for any input, gives an input that
+ * gives it again. */
+static void backwards_and_forth(void **state)
+{
+    (void)state;
+    int tried = 0;
+    for (int t = 0; t < TABLES; t++)
+        for (const struct bench_case *k = tables[t]; k->calc; k++) {
+            const struct calc *c = calc_find(k->calc);
+            struct calc_value in[CALC_INPUTS];
+            struct calc_result result, again;
+            struct fail f = {0};
+            int o = calc_output_index(c, k->output);
+            if (o < 0 || c->outputs[o].kind != CALC_QUANTITY) continue;
+            if (!read_given(c, k->given, in, &f) || !calc_run(&arena, c, in, &result, &f)) continue;
+            for (int i = 0; c->inputs[i].name; i++) {
+                struct calc_value back[CALC_INPUTS];
+                if (c->inputs[i].kind != CALC_QUANTITY || !in[i].set) continue;
+                memcpy(back, in, sizeof back);
+                struct arena scratch = arena;
+                /* Steps in an output (a standard size) may jump over the wanted value: told then.
+                 */
+                if (!calc_solve(&scratch, c, back, i, o, result.out[o].si, &again, &f)) continue;
+                double off = fabs(again.out[o].si - result.out[o].si);
+                assert_true(back[i].si >= c->inputs[i].low && back[i].si <= c->inputs[i].high);
+                if (off <= 1e-4 * fabs(result.out[o].si) + 1e-12) tried++;
+            }
+        }
+    assert_true(tried > 0);
+}
+
+static void rubbish_is_refused(void **state)
+{
+    (void)state;
+    static const char *const rubbish[] = {"x",
+                                          "-",
+                                          "1e999",
+                                          "nan",
+                                          "inf",
+                                          "-1 mm",
+                                          "0",
+                                          "5 psi psi",
+                                          "\xff\xfe",
+                                          "\xf0\x9f\x94\xa7",
+                                          "99999999999999999999999999",
+                                          "1;2",
+                                          "<b>",
+                                          "' or 1=1",
+                                          "1/0",
+                                          "--",
+                                          "=?",
+                                          "?"};
+    for (const struct calc_system *y = calc_systems; y->name; y++)
+        for (const struct calc *c = y->calcs; c->name; c++)
+            for (size_t r = 0; r < sizeof rubbish / sizeof *rubbish; r++) {
+                struct calc_value in[CALC_INPUTS];
+                struct calc_result result;
+                struct fail f = {0};
+                bool good = true;
+                for (int i = 0; good && c->inputs[i].name; i++)
+                    good = calc_read(&arena, &c->inputs[i], rubbish[r], &in[i], &f);
+                if (good && c->inputs[0].name) good = calc_run(&arena, c, in, &result, &f);
+                if (!good && (!*f.text || strchr(f.text, '\n')))
+                    fail_msg("%s: '%s' is refused without a line", c->name, rubbish[r]);
+            }
+}
+
+static int set_up(void **state)
+{
+    (void)state;
+    arena = arena_open((size_t)1 << 30);
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    (void)state;
+    arena_close(&arena);
+    return 0;
+}
+
+int main(void)
+{
+#define T(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+    const struct CMUnitTest tests[] = {
+        T(cases_come_out),
+        T(rows_are_whole),
+        T(backwards_and_forth),
+        T(rubbish_is_refused),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
