@@ -189,6 +189,10 @@ bench: install-needs
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle benchmarks
 	@bench/run.sh
 
+# For scripts that link for themselves.
+print-%:
+	@echo $($*)
+
 clean:
 	rm -rf build
 

@@ -27,7 +27,7 @@ proof anomalies build/asan/tests/reckon/test_anomaly 1000
 
 # Hostile trade data, text in every field and sheets as pages, for a minute each. Not requests: one that reckons a
 # plan under sanitizers outlasts the fuzzer's limit for one input.
-for target in trade entry html; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
+for target in trade entry html bench; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
 
 printf '%d passed, %d failed\n' $passed $failed
 [ $failed -eq 0 ]
