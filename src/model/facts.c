@@ -35,6 +35,15 @@ static double sum_of(const struct record *r, const char *field, struct facts *ou
     return (double)v->money.minor;
 }
 
+const struct fact_finding *facts_finding(const struct facts *facts, int kind, int place)
+{
+    for (int i = facts->n_findings - 1; i >= 0; i--) {
+        const struct fact_finding *x = &facts->findings[i];
+        if (x->kind == kind && (x->place < 0 || x->place == place)) return x;
+    }
+    return NULL;
+}
+
 bool component_parse(const struct trade *t, const char *word, int *kind, int *place, struct fail *f)
 {
     char head[128];

@@ -115,6 +115,11 @@ struct facts {
 bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const char *vehicle,
                 struct facts *out, struct fail *f);
 
+/* The last finding on a component kind at a place, NULL if there is none: it is the one that
+ * counts.
+ */
+const struct fact_finding *facts_finding(const struct facts *facts, int kind, int place);
+
 /* "wheel-cylinder@front-left", "wheel cylinder" -> kind and place (-1: all places). False if the
  * trade data has no such component, or it has no such place; *f says so with the nearest. */
 bool component_parse(const struct trade *t, const char *word, int *kind, int *place,

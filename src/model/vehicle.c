@@ -34,12 +34,8 @@ static void cuts_of(const struct build *b, const struct trade_component *c,
 
 static enum condition found(const struct build *b, int kind, int place)
 {
-    enum condition c = COND_UNSEEN;
-    for (int i = 0; i < b->facts->n_findings; i++) {
-        const struct fact_finding *x = &b->facts->findings[i];
-        if (x->kind == kind && (x->place < 0 || x->place == place)) c = x->condition;
-    }
-    if (c != COND_UNSEEN) return c;
+    const struct fact_finding *finding = facts_finding(b->facts, kind, place);
+    if (finding && finding->condition != COND_UNSEEN) return finding->condition;
     const enum tri said[] = {b->facts->turns, b->facts->rolls, b->facts->stops};
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++)
         if (said[told[i].answer] == told[i].said &&

@@ -20,23 +20,12 @@ static int by_lap(const void *a, const void *b)
     return strcmp(x->id, y->id);
 }
 
-/* The last finding on a component at a place; NULL if there is none. */
-static const struct fact_finding *finding_on(const struct facts *facts, int kind, int place)
-{
-    const struct fact_finding *last = NULL;
-    for (int i = 0; i < facts->n_findings; i++) {
-        const struct fact_finding *x = &facts->findings[i];
-        if (x->kind == kind && (x->place < 0 || x->place == place)) last = x;
-    }
-    return last;
-}
-
 static void add_line(struct survey *out, const struct trade *t, const struct facts *facts,
                      const struct model *m, const struct belief *belief, int component)
 {
     const struct project_component *pc = &m->project.components[component];
     int kind = m->component_kind[component], place = m->component_place[component];
-    const struct fact_finding *finding = finding_on(facts, kind, place);
+    const struct fact_finding *finding = facts_finding(facts, kind, place);
     struct survey_line *line = &out->lines[out->n_lines++];
     *line = (struct survey_line){.id = pc->id,
                                  .kind = &t->components[kind],

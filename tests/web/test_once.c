@@ -375,20 +375,8 @@ static void test_findings(void **state)
 {
     (void)state;
     const char *path = vehicle_page("survey");
-    struct response before = get(path);
-    assert_holds(&before, "name=\"saw\"");
-    const char *saw = hidden(&before, "saw"); /* the first button */
-    struct response r = SEND(path, "saw", saw);
-    assert_int_equal(r.status, 303);
-    assert_non_null(strstr(header(&r, "Location"), arena_print(&world.arena, "%s#", path)));
-    struct response after = get(path);
-    assert_null(strstr(after.body, arena_print(&world.arena, "value=\"%s\"", saw)));
-    if (strchr(saw, '@')) /* the place that it goes back to is still on the page */
-        assert_holds(&after, arena_print(&world.arena, "id=\"at-%s\"",
-                                         arena_copy_n(&world.arena, strchr(saw, '@') + 1,
-                                                      strcspn(strchr(saw, '@') + 1, " "))));
-    r = SEND(path, "component", "<img src=x onerror=alert(1)>", "condition", "worn", "note",
-             "a \"note\"");
+    struct response r = SEND(path, "component", "<img src=x onerror=alert(1)>", "condition", "worn",
+                             "note", "a \"note\"");
     assert_int_equal(r.status, 422);
     assert_holds(&r, "value=\"&lt;img src=x onerror=alert(1)&gt;\"");
     assert_holds(&r, "a &quot;note&quot;");

@@ -60,6 +60,23 @@ bool answer_direction(const struct trade *t, const char *id, int *out, struct fa
                     id);
 }
 
+static void hash_name(const struct text *t, char name[65])
+{
+    unsigned char hash[crypto_hash_sha256_BYTES];
+    crypto_hash_sha256(hash, (const unsigned char *)t->s, t->length);
+    sodium_bin2hex(name, 65, hash, sizeof hash);
+}
+
+/* Where it is kept which answer to this question was the last, whatever it rested on. */
+static void name_last(struct arena *a, enum question q, const struct shop_ask *ask,
+                      const char *direction, char name[65])
+{
+    struct text t = {.arena = a};
+    text_print(&t, "last %s %s %s %d %" PRIu64 " %s", questions[q].name, FETTLE_VERSION,
+               ask->vehicle, ask->runs, ask->seed, direction ? direction : "");
+    hash_name(&t, name);
+}
+
 /* What the answer rests on, hashed. Nothing of the trade data is parsed for it. */
 static bool name_answer(struct arena *a, const char *question, const struct shop_ask *ask,
                         const char *direction, struct answer_trade trade, char name[65],
@@ -71,9 +88,7 @@ static bool name_answer(struct arena *a, const char *question, const struct shop
     struct text t = {.arena = a};
     text_print(&t, "%s %s %s %s %d %s %d %" PRIu64 " %s", question, FETTLE_VERSION, basis, digest,
                (int)ask->today, ask->vehicle, ask->runs, ask->seed, direction ? direction : "");
-    unsigned char hash[crypto_hash_sha256_BYTES];
-    crypto_hash_sha256(hash, (const unsigned char *)t.s, t.length);
-    sodium_bin2hex(name, 65, hash, sizeof hash);
+    hash_name(&t, name);
     return true;
 }
 
@@ -118,7 +133,26 @@ static bool find(struct arena *a, enum question q, struct shop_ask ask, const ch
         !questions[q].reckon(a, &ask, out, f))
         return false;
     keep(ask.garage, name, out);
+    char last[65];
+    name_last(a, q, &ask, direction, last);
+    garage_cache_put(ask.garage, last, name, strlen(name));
     return true;
+}
+
+bool answer_kept(struct arena *a, enum question q, const struct shop_ask *ask,
+                 const char *direction, struct answer_trade trade, struct told *out, bool *current)
+{
+    char name[65], last[65], *found;
+    size_t n;
+    struct fail ignored = {0};
+    bool now = answer_key(a, q, ask, direction, trade, name, &ignored) &&
+               read_kept(a, ask->garage, name, out);
+    if (current) *current = now;
+    if (now) return true;
+    name_last(a, q, ask, direction, last);
+    /* What a cache holds may be anything that has its digest: only a name is asked for again. */
+    return garage_cache_get(ask->garage, a, last, &found, &n) && n == 64 &&
+           strspn(found, "0123456789abcdef") == n && read_kept(a, ask->garage, found, out);
 }
 
 bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,

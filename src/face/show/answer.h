@@ -44,6 +44,11 @@ bool answer_key(struct arena *a, enum question q, const struct shop_ask *ask, co
  * garage, which the caller has begun. */
 bool answer_as_is(struct arena *a, const struct shop_ask *ask, struct answer_trade trade,
                   struct what_if_side *out, struct fail *f);
+/* The answer of now if it is kept, else the last one that was: never reckons, and loads no trade
+ * data. False: there is none. *current: it rests on today and on the facts as they are; may be
+ * NULL. */
+bool answer_kept(struct arena *a, enum question q, const struct shop_ask *ask,
+                 const char *direction, struct answer_trade trade, struct told *out, bool *current);
 /* Index of a direction, -1 for NULL; FAIL_INPUT for one that there is not. */
 bool answer_direction(const struct trade *t, const char *id, int *out, struct fail *f);
 

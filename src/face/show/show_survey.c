@@ -2,6 +2,15 @@
 
 #include "face/show/words.h"
 
+const char survey_caution[] = "Look before you touch; photograph dirt before you clean; never go "
+                              "under a vehicle that stands on a jack.";
+const char survey_defer[] = "whoever is trained for it";
+
+const char *survey_title(struct arena *a, const char *vehicle)
+{
+    return arena_print(a, "%s: what is here, and in what state", vehicle);
+}
+
 static enum tone tone_of(enum condition c)
 {
     return c == COND_SOUND  ? TONE_GOOD
@@ -67,8 +76,7 @@ static void table_lap(struct sheet *s, const struct survey *v)
 
 struct sheet *show_survey(struct arena *a, const struct survey *v)
 {
-    struct sheet *s =
-        sheet_new(a, arena_print(a, "%s: what is here, and in what state", v->vehicle));
+    struct sheet *s = sheet_new(a, survey_title(a, v->vehicle));
     sheet_text(s, "%d of %d components seen.", v->seen, v->n_lines);
     for (int i = 0; i < v->n_notes; i++) sheet_item(s, "%s", v->notes[i]);
     table_lap(s, v);
@@ -81,10 +89,7 @@ struct sheet *show_survey(struct arena *a, const struct survey *v)
     for (int i = 0; i < v->n_loose; i++)
         sheet_item(s, "The finding on '%s' is kept; the trade data knows no such component.",
                    v->loose[i]);
-    sheet_caution(s,
-                  "Look before you touch; photograph dirt before you clean; never go under a "
-                  "vehicle that stands on a jack.",
-                  "whoever is trained for it");
+    sheet_caution(s, survey_caution, survey_defer);
     sheet_note(s, MARK_PRACTICE,
                "Odds of the unseen follow age, storage and what was found elsewhere", "");
     sheet_link(s, "Go round it in one lap", "survey lap");

@@ -7,6 +7,8 @@
 
 #include <jansson.h>
 
+extern const char survey_caution[], survey_defer[]; /* beside every look, on every face */
+const char *survey_title(struct arena *a, const char *vehicle);
 struct sheet *show_survey(struct arena *a, const struct survey *v);
 json_t *show_survey_json(const struct survey *v);
 

@@ -107,7 +107,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
     if (text_is(command, "intake") || text_is(command, "trade") || text_is(command, "bench"))
         return arena_print(a, "/%s", command);
     if (!vehicle) return NULL;
-    if (text_is(command, "survey lap")) return "#tell";
+    if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "plan --what-if")) return page_of_vehicle(a, vehicle, "what-if");
     for (int q = 0; q < QUESTION_COUNT; q++)
         if (text_is(command, question_name((enum question)q)))

@@ -20,6 +20,10 @@ const struct route routes[] = {
     {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state", TO_PAIRED},
     {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding", TO_PAIRED},
+    {METHOD_GET, "/vehicle/ID/survey/everything", page_survey_everything, "all of it as a table",
+     TO_PAIRED},
+    {METHOD_GET, "/vehicle/ID/survey/PLACE", page_lap, "one stop of the lap", TO_PAIRED},
+    {METHOD_POST, "/vehicle/ID/survey/PLACE", page_lap_tell, "tell what is seen there", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED},
@@ -133,6 +137,14 @@ bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct tol
     return answer_key(v->arena, q, &ask, NULL, trade, key, f) &&
            have_reckoned(v, q, vehicle, key, false, &share, f) != RECKONING_FAILED &&
            answer_get(v->arena, q, &ask, NULL, trade, out, f);
+}
+
+bool visit_kept(struct visit *v, enum question q, const char *vehicle, struct told *out,
+                bool *current)
+{
+    const struct shop_ask ask = ask_of(v, vehicle);
+    const struct answer_trade trade = {digest_trade, load_trade, v};
+    return answer_kept(v->arena, q, &ask, NULL, trade, out, current);
 }
 
 /* Kept as one text: a line with ids and the title's length, the title, the HTML. */

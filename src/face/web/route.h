@@ -95,6 +95,10 @@ struct sheet_page {
 };
 bool visit_ask_page(struct visit *v, enum question q, const struct record *vehicle,
                     struct sheet_page *out, struct fail *f);
+/* The same, but never reckoned: the answer of now if it is kept, else the last one that was. False:
+ * none. */
+bool visit_kept(struct visit *v, enum question q, const char *vehicle, struct told *out,
+                bool *current);
 /* The token that a form on this page carries in its field "token". */
 const char *visit_token(const struct visit *v);
 /* Sets v->outside, and gives the device's cookie anew once a day. */
@@ -104,6 +108,7 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
+page_function page_survey_everything, page_lap, page_lap_tell;
 page_function page_bench, page_bench_sum, page_live_script;
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
     page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_what_if,
