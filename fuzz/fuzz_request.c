@@ -5,13 +5,14 @@
  *
  * Two garages in a folder of their own, removed at the end: one is only looked at, so that its
  * plans come from the cache; the other takes what forms bring. */
-#include "face/web/route.h"
+#include "face/web/once.h"
 
 #include <assert.h>
 #include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size);
 int LLVMFuzzerInitialize(int *argc, char ***argv);
@@ -147,16 +148,12 @@ int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size)
         bytes = next;
         at += in;
     }
-    struct request *request = ARENA_NEW(&a, struct request);
-    struct refusal no = {0};
     struct response r;
     struct text written = {.arena = &a};
-    bool read = request_read(&a, text_get(&bytes), bytes.length, request, &no);
-    if (read)
-        site_answer(&a, requests[which].site, request, &r);
-    else
-        site_refuse(&a, &no, &r);
-    check_answer(&r, !read);
+    bool head_only;
+    once_answer_bytes(&a, requests[which].site, text_get(&bytes), bytes.length, &r, &head_only);
+    check_answer(&r, text_starts(r.type ? r.type : "", "text/plain"));
+    if (r.file) close(r.file);
     response_write(&written, &r, false);
     arena_close(&a);
     return 0;

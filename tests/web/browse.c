@@ -1,5 +1,7 @@
 #include "web/browse.h"
 
+#include "face/web/once.h"
+
 #include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -148,12 +150,8 @@ static const char *header(const struct response *r, const char *name)
 
 static void send_bytes(struct browser *b, const char *path, const char *bytes)
 {
-    struct request *request = ARENA_NEW(&b->arena, struct request);
-    struct refusal no = {0};
-    if (request_read(&b->arena, bytes, strlen(bytes), request, &no))
-        site_answer(&b->arena, b->site, request, &b->page);
-    else
-        site_refuse(&b->arena, &no, &b->page);
+    bool head_only;
+    once_answer_bytes(&b->arena, b->site, bytes, strlen(bytes), &b->page, &head_only);
     const char *set = header(&b->page, "Set-Cookie"), *to = header(&b->page, "Location");
     if (set) b->cookie = arena_copy_n(&b->arena, set, strcspn(set, ";"));
     b->path = path;

@@ -8,7 +8,7 @@
 
 #include <cmocka.h>
 
-#include "face/web/route.h"
+#include "face/web/once.h"
 
 #include <sodium.h>
 #include <stdio.h>
@@ -60,13 +60,9 @@ static int close_arena(void **state)
 
 static struct response answer(const char *bytes, size_t n)
 {
-    struct request *request = ARENA_NEW(&world.arena, struct request);
-    struct refusal no = {0};
     struct response out;
-    if (request_read(&world.arena, bytes, n, request, &no))
-        site_answer(&world.arena, &world.site, request, &out);
-    else
-        site_refuse(&world.arena, &no, &out);
+    bool head_only;
+    once_answer_bytes(&world.arena, &world.site, bytes, n, &out, &head_only);
     return out;
 }
 

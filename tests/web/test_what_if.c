@@ -8,7 +8,7 @@
 #include <cmocka.h>
 
 #include "face/show/what_if_keep.h"
-#include "face/web/route.h"
+#include "face/web/once.h"
 
 #include <sodium.h>
 #include <stdio.h>
@@ -73,13 +73,9 @@ static int tear_down(void **state)
 
 static struct response ask(const char *bytes)
 {
-    struct request *request = ARENA_NEW(&world.arena, struct request);
-    struct refusal no = {0};
     struct response out;
-    if (request_read(&world.arena, bytes, strlen(bytes), request, &no))
-        site_answer(&world.arena, &world.site, request, &out);
-    else
-        site_refuse(&world.arena, &no, &out);
+    bool head_only;
+    once_answer_bytes(&world.arena, &world.site, bytes, strlen(bytes), &out, &head_only);
     return out;
 }
 

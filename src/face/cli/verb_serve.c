@@ -2,39 +2,42 @@
 #include "face/cli/context.h"
 #include "face/cli/sharing.h"
 #include "face/cli/verbs.h"
+#include "face/web/once.h"
 #include "face/web/server.h"
 
 #include <signal.h>
 #include <sodium.h>
 #include <stdio.h>
 #include <time.h>
+#include <unistd.h>
 
-/* A request that is longer than any that is taken is read so far as to say so. */
-enum { REQUEST_MOST = REQUEST_HEAD_MOST + REQUEST_BODY_MOST + 1 };
+static size_t read_stdin(void *context, char *out, size_t n)
+{
+    bool *began = context;
+    n = fread(out, 1, n, stdin);
+    *began |= n > 0;
+    return n;
+}
 
 static bool serve_once(struct context *c, const struct site *site, struct fail *f)
 {
-    struct request *request = ARENA_NEW(c->arena, struct request);
     struct response response;
-    struct refusal no = {0};
     struct text out = {.arena = c->arena};
-    char *bytes = ARENA_ARRAY(c->arena, char, REQUEST_MOST);
-    size_t length = fread(bytes, 1, REQUEST_MOST, stdin);
-    if (length == 0 || ferror(stdin))
+    bool began = false, head_only;
+    once_answer(c->arena, site, read_stdin, &began, &response, &head_only);
+    if (!began || ferror(stdin))
         return fail_set(
             f, FAIL_INPUT,
             "serve --once: no request on standard input; as: fettle serve --once < request");
-    if (length == REQUEST_MOST) {
-        no.status = 413;
-        fail_set(&no.why, FAIL_INPUT, "the request is too large");
-        site_refuse(c->arena, &no, &response);
-    } else if (request_read(c->arena, bytes, length, request, &no)) {
-        site_answer(c->arena, site, request, &response);
-    } else {
-        site_refuse(c->arena, &no, &response);
-    }
-    response_write(&out, &response, request->method == METHOD_HEAD);
+    response_write(&out, &response, head_only);
     fwrite(out.s, 1, out.length, stdout);
+    if (response.file) {
+        char piece[65536];
+        ssize_t n;
+        while (!head_only && (n = read(response.file, piece, sizeof piece)) > 0)
+            fwrite(piece, 1, (size_t)n, stdout);
+        close(response.file);
+    }
     return true;
 }
 

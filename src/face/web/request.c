@@ -1,4 +1,4 @@
-#include "face/web/request.h"
+#include "face/web/multipart.h"
 
 #include <assert.h>
 #include <string.h>
@@ -134,8 +134,6 @@ bool request_header(struct arena *a, const char *name, const char *value, struct
         if (!*value || strlen(value) > 12 || strspn(value, "0123456789") != strlen(value) ||
             !text_to_int(value, &n))
             return refuse(no, 400, "Content-Length is no whole number");
-        if (n > REQUEST_BODY_MOST)
-            return refuse(no, 413, "the body is too large; send less than 64 kB");
         *length = n;
         return true;
     }
@@ -163,12 +161,21 @@ bool request_header(struct arena *a, const char *name, const char *value, struct
     return true;
 }
 
+bool request_length(const struct request *r, int64_t length, struct refusal *no)
+{
+    if (r->method == METHOD_POST && length < 0)
+        return refuse(no, 411, "a form needs Content-Length");
+    if (multipart_is(r->content_type))
+        return length <= REQUEST_UPLOAD_MOST ||
+               refuse(no, 413, "the files are larger than 500 MB together; send fewer at a time");
+    return length <= REQUEST_BODY_MOST ||
+           refuse(no, 413, "the body is too large; send less than 64 kB");
+}
+
 bool request_body(struct arena *a, const char *body, size_t length, struct request *out,
                   struct refusal *no)
 {
     static const char form[] = "application/x-www-form-urlencoded";
-    out->body = body;
-    out->body_length = length;
     if (out->method != METHOD_POST) return true;
     const char *type = out->content_type ? out->content_type : "";
     if (strncasecmp(type, form, sizeof form - 1) != 0 ||
@@ -219,11 +226,11 @@ static bool read_header_line(struct arena *a, const char *line, struct request *
                           arena_copy_n(a, value, n), out, length, no);
 }
 
-bool request_read(struct arena *a, const char *bytes, size_t length, struct request *out,
-                  struct refusal *no)
+bool request_read_head(struct arena *a, const char *bytes, size_t length, struct request *out,
+                       size_t *head, size_t *body, struct refusal *no)
 {
     size_t at = 0;
-    int64_t body = -1;
+    int64_t said = -1;
     *out = (struct request){0};
     const char *line = next_line(a, bytes, length, &at, REQUEST_LINE_MOST);
     if (!line)
@@ -238,14 +245,11 @@ bool request_read(struct arena *a, const char *bytes, size_t length, struct requ
         if (!line) return refuse(no, 400, "the headers do not end in an empty line");
         if (!*line) break;
         if (count == REQUEST_HEADERS_MOST) return refuse(no, 431, "there are too many headers");
-        if (!read_header_line(a, line, out, &body, no)) return false;
+        if (!read_header_line(a, line, out, &said, no)) return false;
     }
-    if (out->method == METHOD_POST && body < 0)
-        return refuse(no, 411, "a form needs Content-Length");
-    size_t wanted = body > 0 ? (size_t)body : 0;
-    if (length - at != wanted)
-        return refuse(no, 400, "the body is not as long as Content-Length says");
-    return request_body(a, bytes + at, wanted, out, no);
+    *head = at;
+    *body = said > 0 ? (size_t)said : 0;
+    return request_length(out, said, no);
 }
 
 const char *request_cookie(struct arena *a, const struct request *r, const char *name)
@@ -307,5 +311,5 @@ void response_write(struct text *out, const struct response *r, bool head_only)
     for (int i = 0; i < r->n_headers; i++)
         text_print(out, "%s: %s\r\n", r->headers[i].name, r->headers[i].value);
     text_print(out, "Content-Length: %zu\r\nConnection: close\r\n\r\n", r->length);
-    if (!head_only) text_add_n(out, r->body, r->length);
+    if (!head_only && !r->file) text_add_n(out, r->body, r->length);
 }

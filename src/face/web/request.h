@@ -17,10 +17,11 @@ enum {
     REQUEST_HEAD_MOST = 16384, /* of all lines before the body */
     REQUEST_HEADERS_MOST = 64,
     REQUEST_BODY_MOST = 65536,
+    REQUEST_UPLOAD_MOST = 500 * 1000 * 1000, /* a form with files, all of it */
     REQUEST_PAIRS_MOST = 256,
 };
 
-enum method { METHOD_GET, METHOD_HEAD, METHOD_POST, METHOD_OTHER };
+enum method { METHOD_GET, METHOD_HEAD, METHOD_POST, METHOD_FILES, METHOD_OTHER };
 
 struct pair {
     const char *name, *value;
@@ -31,6 +32,15 @@ struct pairs {
     int count;
 };
 
+struct file_new;
+
+/* A file that came with a form: written and sealed, and removed when the request ends unless the
+ * page keeps it (garage/file.h). */
+struct request_file {
+    const char *field, *called; /* the name that the sender gives it: for messages alone */
+    struct file_new *file;
+};
+
 struct request {
     enum method method;
     const char
@@ -39,8 +49,9 @@ struct request {
     const char *host, *cookie, *if_none_match, *accept_encoding, *content_type,
         *origin;    /* NULL: not sent */
     bool navigates; /* a person's browser goes there, by Sec-Fetch-Mode (W3C Fetch Metadata) */
-    const char *body;
-    size_t body_length;
+    bool multipart; /* a form with files */
+    const struct request_file *files;
+    int n_files;
 };
 
 /* A refusal is a status and a line; the response is made of it by route.h. */
@@ -49,9 +60,9 @@ struct refusal {
     struct fail why;
 };
 
-/* A whole message: line, headers, body. Holds exactly Content-Length bytes of body. */
-bool request_read(struct arena *a, const char *bytes, size_t length, struct request *out,
-                  struct refusal *no);
+/* Line and headers at the beginning of the bytes: how many those are, and how long the body is. */
+bool request_read_head(struct arena *a, const char *bytes, size_t length, struct request *out,
+                       size_t *head, size_t *body, struct refusal *no);
 
 /* Its parts, for a server that reads headers itself. The target is raw: "/a%20b?c=d". */
 bool request_target(struct arena *a, const char *target, struct request *out, struct refusal *no);
@@ -60,6 +71,8 @@ enum method request_method(const char *name);
  * Transfer-Encoding, and control characters. `length` is -1 before a Content-Length was seen. */
 bool request_header(struct arena *a, const char *name, const char *value, struct request *out,
                     int64_t *length, struct refusal *no);
+/* All headers are there: is the body's length given where it must be, and within the limits? */
+bool request_length(const struct request *r, int64_t length, struct refusal *no);
 /* The body is there: reads the fields of a form. */
 bool request_body(struct arena *a, const char *body, size_t length, struct request *out,
                   struct refusal *no);
@@ -80,11 +93,14 @@ struct response {
     int n_headers;
     const char *body; /* in the arena of the request */
     size_t length;
+    int file; /* 0: none; else a descriptor from which `length` bytes are sent in place of the body;
+                 whoever sends it closes it */
 };
 
 void response_header(struct response *r, const char *name, const char *value);
 const char *response_reason(int status); /* "Not Found" */
-/* As HTTP/1.1 bytes, to be written as they are. head_only: no body, but its length. */
+/* As HTTP/1.1 bytes, to be written as they are. head_only: no body, but its length; nor the bytes
+ * of a file. */
 void response_write(struct text *out, const struct response *r, bool head_only);
 
 #endif

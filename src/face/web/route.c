@@ -298,10 +298,11 @@ static bool find_page(struct visit *v, page_function **out, bool session_new, st
     for (const struct route *route = routes; route->pattern; route++) {
         const char *piece[2] = {NULL, NULL};
         if (!path_fits(v->arena, route->pattern, r->path, piece)) continue;
-        bool wanted =
-            route->method == r->method || (route->method == METHOD_GET && r->method == METHOD_HEAD);
-        get |= route->method == METHOD_GET;
-        post |= route->method == METHOD_POST;
+        const bool takes = route->method == METHOD_POST || route->method == METHOD_FILES;
+        const bool wanted =
+            takes ? r->method == METHOD_POST : r->method == METHOD_GET || r->method == METHOD_HEAD;
+        get |= !takes;
+        post |= takes;
         if (!wanted) continue;
         if (route->to == TO_THIS_MACHINE && v->site->beyond)
             return visit_fail(v, 403, f, "this is done on the machine that serves the pages");
@@ -312,7 +313,9 @@ static bool find_page(struct visit *v, page_function **out, bool session_new, st
         v->piece[0] = piece[0];
         v->piece[1] = piece[1];
         *out = route->page;
-        return route->method != METHOD_POST || form_is_ours(v, session_new, f);
+        if (r->multipart && route->method != METHOD_FILES)
+            return visit_fail(v, 415, f, "this page takes no files; send the form that it shows");
+        return !takes || form_is_ours(v, session_new, f);
     }
     if (!get && !post) return visit_fail(v, 404, f, "there is no such page; begin at the yard");
     response_header(v->response, "Allow", post ? "GET, HEAD, POST" : "GET, HEAD");
@@ -402,8 +405,16 @@ void site_close(struct site *site)
     kept_close(site->kept);
 }
 
-void site_answer(struct arena *a, const struct site *site, const struct request *request,
-                 struct response *out)
+static bool has_header(const struct response *r, const char *name)
+{
+    for (int i = 0; i < r->n_headers; i++)
+        if (text_is(r->headers[i].name, name)) return true;
+    return false;
+}
+
+/* False: only whether it would be admitted was asked, and it would. */
+static bool answer(struct arena *a, const struct site *site, const struct request *request,
+                   bool ask_only, struct response *out)
 {
     *out = (struct response){0};
     struct visit v = {
@@ -412,8 +423,9 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     page_function *to = NULL;
     v.today = site->today == DAY_NONE ? machine_day() : site->today;
     v.outside = site->beyond; /* until it is known better */
-    bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f) && to(&v, &f);
-    if (!told) {
+    bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f);
+    if (told && ask_only && to != page_outside) return false;
+    if (!told || !to(&v, &f)) {
         assert(f.kind != FAIL_NONE); /* whoever says no says why */
         if (out->status == 0) out->status = status_of(&f);
         if (v.outside && f.kind == FAIL_GARAGE) { /* its line may name folders of this machine */
@@ -425,7 +437,7 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     if (v.garage) garage_close(v.garage);
     if (v.trade) shelf_put_back(site->shelf, v.trade);
     if (out->status == 0) out->status = 200;
-    if (to != page_style && to != page_what_if_script) {
+    if (!has_header(out, "ETag")) { /* what has one says itself how it may be kept */
         response_header(out, "Cache-Control", "no-store");
         if (session_new)
             response_header(out, "Set-Cookie",
@@ -435,7 +447,20 @@ void site_answer(struct arena *a, const struct site *site, const struct request 
     }
     add_common_headers(out);
     if (!out->body) out->body = "";
-    squeeze(a, request, out);
+    if (!out->file) squeeze(a, request, out);
+    return true;
+}
+
+void site_answer(struct arena *a, const struct site *site, const struct request *request,
+                 struct response *out)
+{
+    answer(a, site, request, false, out);
+}
+
+bool site_admits(struct arena *a, const struct site *site, const struct request *request,
+                 struct response *out)
+{
+    return !answer(a, site, request, true, out);
 }
 
 void site_refuse(struct arena *a, const struct refusal *no, struct response *out)

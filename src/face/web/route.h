@@ -55,7 +55,7 @@ typedef bool page_function(struct visit *v, struct fail *f);
 enum route_to { TO_PAIRED, TO_ANYONE, TO_THIS_MACHINE }; /* this machine is always let in */
 
 struct route {
-    enum method method;  /* GET serves HEAD too */
+    enum method method;  /* GET serves HEAD too; FILES is a POST that may bring files */
     const char *pattern; /* "/vehicle/ID/plan": a piece in capitals stands for any one */
     page_function *page;
     const char *title; /* what the page is for */
@@ -70,6 +70,9 @@ void site_close(struct site *site);
 /* Answers any request that could be read. Checks Host, method, and for a form its cookie, origin
  * and token. */
 void site_answer(struct arena *a, const struct site *site, const struct request *request,
+                 struct response *out);
+/* Would the form be taken, by what of it is here so far? If not, the answer is in *out. */
+bool site_admits(struct arena *a, const struct site *site, const struct request *request,
                  struct response *out);
 /* Tells why a request could not be read, in one line of plain text. */
 void site_refuse(struct arena *a, const struct refusal *no, struct response *out);

@@ -1,9 +1,9 @@
 #include "face/web/server.h"
 
+#include "face/web/body.h"
 #include "face/web/share.h"
 
 #include <arpa/inet.h>
-#include <assert.h>
 #include <errno.h>
 #include <netinet/in.h>
 #include <pthread.h>
@@ -11,6 +11,7 @@
 #include <string.h>
 #include <sys/socket.h>
 #include <time.h>
+#include <unistd.h>
 
 #include <microhttpd.h>
 
@@ -19,7 +20,10 @@ enum {
     IDLE_SECONDS = 15,     /* nothing moved */
     DEADLINE_SECONDS = 30, /* a request sent a byte at a time, or an answer taken so: the library
                               knows only of idleness */
+    RATE_LEAST = 16384, /* bytes a second of a large body or file: each buys that much time, so that
+                           a slow phone gets its photograph through */
     HEADER_MEMORY = 32768,
+    FILE_PIECE = 65536,
 };
 /* Nothing older than TLS 1.2, and there only suites with forward secrecy. */
 static const char TLS_PRIORITIES[] = "SECURE128:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2:-RSA";
@@ -28,6 +32,7 @@ static const size_t ARENA_BYTES = (size_t)4 << 30; /* address space only; touche
 struct connection {
     int fd;        /* -1: the slot is free */
     int64_t since; /* seconds; when it began to send or to take; 0 while we reckon */
+    int64_t moved; /* bytes of body or file since then */
 };
 
 struct server {
@@ -47,7 +52,7 @@ struct exchange {
     const char *target;
     bool begun;
     struct request request;
-    struct text body;
+    struct body body;
 };
 
 static int64_t now_seconds(void)
@@ -70,6 +75,15 @@ static void connection_at(struct server *s, struct MHD_Connection *c, bool worki
     if (!slot) return;
     pthread_mutex_lock(&s->lock);
     slot->since = working ? 0 : now_seconds();
+    slot->moved = 0;
+    pthread_mutex_unlock(&s->lock);
+}
+
+static void connection_moved(struct server *s, struct connection *slot, size_t n)
+{
+    if (!slot) return;
+    pthread_mutex_lock(&s->lock);
+    slot->moved += (int64_t)n;
     pthread_mutex_unlock(&s->lock);
 }
 
@@ -97,7 +111,7 @@ static void on_connection(void *context, struct MHD_Connection *c, void **slot,
         if (*slot)
             *(struct connection *)*slot = (struct connection){
                 MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd,
-                now_seconds()};
+                now_seconds(), 0};
     }
     pthread_mutex_unlock(&s->lock);
 }
@@ -115,7 +129,8 @@ static void *watch(void *context)
         pthread_cond_timedwait(&s->end, &s->lock, &next);
         for (int i = 0; i < CONNECTIONS_MOST; i++) {
             const struct connection *c = &s->connections[i];
-            if (c->fd >= 0 && c->since && now_seconds() - c->since > s->deadline)
+            if (c->fd >= 0 && c->since &&
+                now_seconds() - c->since > s->deadline + c->moved / RATE_LEAST)
                 shutdown(c->fd, SHUT_RDWR);
         }
     }
@@ -132,7 +147,6 @@ static void *on_target(void *context, const char *target, struct MHD_Connection 
     if (!x) return NULL;
     x->arena = arena_open(ARENA_BYTES);
     x->target = arena_copy(&x->arena, target);
-    x->body.arena = &x->arena;
     return x;
 }
 
@@ -143,17 +157,59 @@ static void on_done(void *context, struct MHD_Connection *c, void **exchange,
     (void)code;
     connection_at(context, c, false);
     if (!x) return;
+    body_close(&x->body);
     arena_close(&x->arena);
     free(x);
     *exchange = NULL;
+}
+
+/* A file on its way out. */
+struct sending {
+    struct server *server;
+    struct connection *slot;
+    int fd;
+};
+
+static ssize_t send_piece(void *context, uint64_t at, char *out, size_t most)
+{
+    struct sending *sending = context;
+    ssize_t n = pread(sending->fd, out, most, (off_t)at);
+    if (n <= 0) return MHD_CONTENT_READER_END_WITH_ERROR; /* it was cut short meanwhile */
+    connection_moved(sending->server, sending->slot, (size_t)n);
+    return n;
+}
+
+static void end_sending(void *context)
+{
+    struct sending *sending = context;
+    close(sending->fd);
+    free(sending);
+}
+
+static struct MHD_Response *file_response(struct server *s, struct MHD_Connection *c,
+                                          const struct response *r)
+{
+    struct MHD_Response *out = NULL;
+    struct sending *sending = malloc(sizeof *sending);
+    if (sending) {
+        *sending = (struct sending){s, connection_of(c), r->file};
+        out = MHD_create_response_from_callback(r->length, FILE_PIECE, send_piece, sending,
+                                                end_sending);
+    }
+    if (out) return out;
+    free(sending);
+    close(r->file);
+    return NULL;
 }
 
 static enum MHD_Result send_response(struct server *s, struct MHD_Connection *c,
                                      const struct response *r)
 {
     connection_at(s, c, false);
-    struct MHD_Response *out = MHD_create_response_from_buffer(
-        r->length, (void *)(uintptr_t)r->body, MHD_RESPMEM_MUST_COPY);
+    struct MHD_Response *out =
+        r->file ? file_response(s, c, r)
+                : MHD_create_response_from_buffer(r->length, (void *)(uintptr_t)r->body,
+                                                  MHD_RESPMEM_MUST_COPY);
     if (!out) return MHD_NO;
     if (r->type) MHD_add_response_header(out, "Content-Type", r->type);
     for (int i = 0; i < r->n_headers; i++)
@@ -207,11 +263,10 @@ static enum MHD_Result begin_request(struct server *s, struct MHD_Connection *c,
         r.no.status = 505;
         fail_set(&r.no.why, FAIL_INPUT, "only HTTP/1.1 is spoken here");
     }
-    if (r.no.status == 0 && x->request.method == METHOD_POST && r.length < 0) {
-        r.no.status = 411;
-        fail_set(&r.no.why, FAIL_INPUT, "a form needs Content-Length");
-    }
-    return r.no.status ? refuse(s, c, x, &r.no) : MHD_YES;
+    if (r.no.status == 0) request_length(&x->request, r.length, &r.no);
+    if (r.no.status) return refuse(s, c, x, &r.no);
+    body_begin(&x->body, &x->arena, s->site, &x->request);
+    return MHD_YES;
 }
 
 static enum MHD_Result on_request(void *context, struct MHD_Connection *c, const char *url,
@@ -225,17 +280,14 @@ static enum MHD_Result on_request(void *context, struct MHD_Connection *c, const
     if (!x->begun) return begin_request(s, c, x, method, version);
     if (*size > 0) {
         /* Content-Length was held against the limit, and the library gives no more than it says. */
-        assert(x->body.length + *size <= REQUEST_BODY_MOST);
-        text_add_n(&x->body, data, *size);
+        connection_moved(s, connection_of(c), *size);
+        body_take(&x->body, data, *size);
         *size = 0;
         return MHD_YES;
     }
-    struct refusal no = {0};
     struct response r;
-    if (!request_body(&x->arena, text_get(&x->body), x->body.length, &x->request, &no))
-        return refuse(s, c, x, &no);
     connection_at(s, c, true);
-    site_answer(&x->arena, s->site, &x->request, &r);
+    body_answer(&x->body, &r);
     return send_response(s, c, &r);
 }
 
