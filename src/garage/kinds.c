@@ -2,7 +2,7 @@
  * a line in docs/data-format.md; nothing else need change.
  *
  * Limits only keep out slips of the pen: a number that no vehicle and no workshop has. */
-#include "garage/record.h"
+#include "garage/kinds.h"
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
@@ -38,6 +38,7 @@ static const char *const direction_words[] = {"preserve", "drive", "restore",
                                               "modify",   "sell",  NULL};
 static const char *const worth_words[] = {"now",    "preserve", "drive", "restore",
                                           "modify", "sell",     NULL};
+static const char *const owned_words[] = {"yes", "no", "no longer", NULL};
 static const char *const picture_words[] = {"jpeg", "png", NULL};
 
 /* ---- checks across fields ---- */
@@ -237,6 +238,8 @@ static const struct field vehicle_fields[] = {
     {.name = "maker", .type = FIELD_TEXT, .high = SHORT_BYTES, .help = "Who made it"},
     {.name = "model", .type = FIELD_TEXT, .high = SHORT_BYTES, .help = "What the maker called it"},
     {.name = "note", .type = FIELD_TEXT, .high = NOTE_BYTES, .help = "Anything else"},
+    {.name = "owned", .type = FIELD_CHOICE, .choices = owned_words,
+     .help = "Is it yours? no: one that you might buy; it takes no hands, bay or money of the others"},
 };
 static const struct record_kind vehicle = {
     .name = "vehicle", .plural = "vehicles", .version = 1, .label_field = "name",
@@ -368,5 +371,6 @@ static const struct record_kind photograph = {
 /* clang-format on */
 
 const struct record_kind *const record_kinds[] = {
-    &vehicle, &workshop, &slot,         &helper_day, &away, &purse,      &rate, &finding,
-    &worth,   &decision, &adopted_plan, &order,      &work, &photograph, NULL};
+    &vehicle, &workshop,   &slot,        &helper_day, &away,         &purse,
+    &rate,    &finding,    &worth,       &decision,   &adopted_plan, &order,
+    &work,    &photograph, &kind_advert, &kind_sign,  NULL};

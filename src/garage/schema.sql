@@ -66,7 +66,8 @@ CREATE TABLE vehicle (
     rank      INTEGER,
     maker     TEXT,
     model     TEXT,
-    note      TEXT
+    note      TEXT,
+    owned     TEXT
 ) STRICT;
 
 CREATE TABLE workshop (
@@ -254,3 +255,45 @@ CREATE TABLE photograph (
     height    INTEGER NOT NULL
 ) STRICT;
 CREATE INDEX photograph_vehicle ON photograph (vehicle);
+
+CREATE TABLE advert (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    asked_minor       INTEGER,
+    asked_currency    TEXT,
+    carriage_minor    INTEGER,
+    carriage_currency TEXT,
+    distance_typed    TEXT,
+    distance REAL,
+    place    TEXT,
+    seller   TEXT,
+    date     TEXT,
+    says     TEXT,
+    minutes  INTEGER,
+    odds     REAL,
+    serves   TEXT,
+    remains_low      INTEGER,
+    remains_middle   INTEGER,
+    remains_high     INTEGER,
+    remains_currency TEXT,
+    room_a_month_minor    INTEGER,
+    room_a_month_currency TEXT,
+    months   REAL
+) STRICT;
+CREATE INDEX advert_vehicle ON advert (vehicle);
+
+CREATE TABLE sign (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    sign     TEXT NOT NULL,
+    met      INTEGER NOT NULL,
+    date     TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX sign_vehicle ON sign (vehicle);

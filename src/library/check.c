@@ -162,6 +162,16 @@ static void check_setbacks(struct faults *f, const struct trade *t)
     }
 }
 
+static void check_signs(struct faults *f, const struct trade *t)
+{
+    for (int i = 0; i < t->n_signs; i++) {
+        const struct trade_sign *s = &t->signs[i];
+        if ((s->n_components > 0) != (s->conditions != 0))
+            FAULT(f, &s->head, "'%s': components and is belong together; add the other",
+                  s->head.id);
+    }
+}
+
 void check_trade(struct faults *f, const struct trade *t)
 {
     check_marks(f, t);
@@ -169,4 +179,5 @@ void check_trade(struct faults *f, const struct trade *t)
     check_directions(f, t);
     check_jobs(f, t);
     check_setbacks(f, t);
+    check_signs(f, t);
 }

@@ -195,6 +195,29 @@ static const struct key default_keys[] = {
     {"text", KEY_TEXT, .at = offsetof(struct trade_default, text), .needed = true},
 };
 
+static const struct key sign_keys[] = {
+    {"components", KEY_REFS, .at = offsetof(struct trade_sign, components),
+     offsetof(struct trade_sign, n_components), .subject = SUBJECT_COMPONENTS},
+    {"is", KEY_CONDITIONS, .at = offsetof(struct trade_sign, conditions), .words = word_condition},
+    {"fitted", KEY_FITTED, .at = offsetof(struct trade_sign, fitted)},
+    {"place", KEY_REF, .at = offsetof(struct trade_sign, place), .needed = true,
+     .subject = SUBJECT_PLACES},
+    {"minutes", KEY_NUMBER, .at = offsetof(struct trade_sign, minutes), .needed = true, .low = 0.1,
+     .high = 60},
+    {"seen-by", KEY_TEXT, .at = offsetof(struct trade_sign, seen_by), .needed = true},
+    {"why", KEY_TEXT, .at = offsetof(struct trade_sign, why), .needed = true},
+    {"ask", KEY_TEXT, .at = offsetof(struct trade_sign, ask), .needed = true},
+};
+static const struct trade_sign sign_blank = {.place = -1};
+
+static const struct key outing_keys[] = {
+    {"when", KEY_WORD, .at = offsetof(struct trade_outing, when), .needed = true,
+     .words = word_outing},
+    {"text", KEY_TEXT, .at = offsetof(struct trade_outing, text), .needed = true},
+    {"cautions", KEY_REFS, .at = offsetof(struct trade_outing, cautions),
+     offsetof(struct trade_outing, n_cautions), .subject = SUBJECT_CAUTIONS},
+};
+
 #define IN_TRADE(field) offsetof(struct trade, field), offsetof(struct trade, n_##field)
 
 const struct subject_shape shape_of[SUBJECT_COUNT] = {
@@ -248,6 +271,14 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                           false,
                           true,
                           IN_TRADE(defaults)},
+    [SUBJECT_SIGNS] = {{sizeof(struct trade_sign), &sign_blank, KEYS(sign_keys)},
+                       true,
+                       true,
+                       IN_TRADE(signs)},
+    [SUBJECT_OUTINGS] = {{sizeof(struct trade_outing), NULL, KEYS(outing_keys)},
+                         true,
+                         true,
+                         IN_TRADE(outings)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

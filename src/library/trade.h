@@ -236,6 +236,36 @@ struct trade_default {
     const char *unit, *text;
 };
 
+/* What says walk away from a vehicle that might be bought. */
+struct trade_sign {
+    struct entry head;
+    int *components; /* kinds that meet it when found in such a condition; none: only when told */
+    int n_components;
+    unsigned conditions; /* bits */
+    struct fitted fitted;
+    int place;
+    double minutes;
+    const char *seen_by, *why, *ask;
+};
+
+enum outing {
+    OUTING_VIEWING,
+    OUTING_HOME,
+    OUTING_SEIZED,
+    OUTING_BRAKELESS,
+    OUTING_PARTS,
+    OUTING_COUNT
+};
+
+/* What to mind away from the bay. */
+struct trade_outing {
+    struct entry head;
+    enum outing when;
+    const char *text;
+    int *cautions;
+    int n_cautions;
+};
+
 struct trade {
     struct trade_place *places;
     int n_places;
@@ -263,6 +293,10 @@ struct trade {
     int n_sources;
     struct trade_default *defaults;
     int n_defaults;
+    struct trade_sign *signs;
+    int n_signs;
+    struct trade_outing *outings;
+    int n_outings;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -305,6 +339,8 @@ enum subject {
     SUBJECT_COVERAGE,
     SUBJECT_TOOLS,
     SUBJECT_DEFAULTS,
+    SUBJECT_SIGNS,
+    SUBJECT_OUTINGS,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

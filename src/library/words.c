@@ -86,10 +86,17 @@ const char *word_from(int i)
 const char *word_subject(int i)
 {
     static const char *const words[SUBJECT_COUNT] = {
-        "sources", "places",     "systems",  "ageing",   "components", "jobs",     "setbacks",
-        "parts",   "directions", "cautions", "coverage", "tools",      "defaults",
+        "sources",    "places",   "systems",  "ageing", "components", "jobs",  "setbacks", "parts",
+        "directions", "cautions", "coverage", "tools",  "defaults",   "signs", "outings",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
+}
+
+const char *word_outing(int i)
+{
+    static const char *const words[OUTING_COUNT] = {"viewing", "home", "seized", "brakeless",
+                                                    "parts"};
+    return i >= 0 && i < OUTING_COUNT ? words[i] : NULL;
 }
 
 const char *word_condition(int i)

@@ -1,5 +1,6 @@
 #include "shop/reckoning.h"
 
+#include "garage/kinds.h"
 #include "reckon/quantile.h"
 
 #include <assert.h>
@@ -150,12 +151,14 @@ bool reckoning_taken(struct arena *a, const struct shop_ask *ask, const struct f
     *who = NULL;
     if (!garage_list(ask->garage, a, kind, NULL, &vehicles, &n, f)) return false;
     struct ranked *ranked = ARENA_ARRAY(a, struct ranked, n);
+    int ranks = 0; /* one that is not in the garage takes nothing of those that are */
     for (int i = 0; i < n; i++)
-        ranked[i] =
-            (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
-    qsort(ranked, (size_t)n, sizeof *ranked, by_rank);
+        if (vehicle_owned(&vehicles[i]) == OWNED_YES || text_is(vehicles[i].id, facts->vehicle_id))
+            ranked[ranks++] =
+                (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
+    qsort(ranked, (size_t)ranks, sizeof *ranked, by_rank);
     struct text names = {.arena = a};
-    for (int i = 0; i < n && !text_is(ranked[i].id, facts->vehicle_id); i++)
+    for (int i = 0; i < ranks && !text_is(ranked[i].id, facts->vehicle_id); i++)
         if (!reserve(a, ask, ranked[i].id, taken, &names, f)) return false;
     if (names.length > 0) *who = names.s;
     return true;

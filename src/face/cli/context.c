@@ -2,6 +2,7 @@
 
 #include "face/cli/wrap.h"
 #include "face/show/intake.h"
+#include "garage/kinds.h"
 
 #include <assert.h>
 #include <stdarg.h>
@@ -76,7 +77,11 @@ bool context_vehicle(struct context *c, const struct record **out, struct fail *
             if (count == 0)
                 return fail_set(f, FAIL_INPUT,
                                 "no vehicle in the garage yet; 'fettle intake' takes one in");
-            if (count > 1) {
+            /* The only one that is the builder's, whatever else he has been to see. */
+            int owned = 0, last = 0;
+            for (int i = 0; i < count; i++)
+                if (vehicle_owned(&all[i]) == OWNED_YES) owned++, last = i;
+            if (count > 1 && owned != 1) {
                 struct text names = {.arena = c->arena};
                 for (int i = 0; i < count; i++)
                     text_print(&names, "%s%s", i ? ", " : "", record_text(&all[i], "name", "?"));
@@ -84,7 +89,7 @@ bool context_vehicle(struct context *c, const struct record **out, struct fail *
                                 "more than one vehicle: say which with --vehicle, one of: %s",
                                 text_get(&names));
             }
-            c->vehicle = &all[0];
+            c->vehicle = &all[owned == 1 ? last : 0];
         }
     }
     *out = c->vehicle;

@@ -5,6 +5,7 @@
 
 const struct intake_key intake_keys[] = {
     {0, "name", "vehicle", "name", "What do you call it?", NULL},
+    {0, "owned", "vehicle", "owned", NULL, NULL},
     {1, "kind", "vehicle", "kind", "What is it?", NULL},
     {1, "year", "vehicle", "year", "In which year was it made?", NULL},
     {2, "build", "vehicle", "build", "Body and frame in one, or a body on a frame?", NULL},

@@ -225,6 +225,26 @@ static void figure(struct sheet *s, const struct trade_default *d)
     if (d->text) sheet_text(s, "%s", d->text);
 }
 
+static void sign(struct sheet *s, const struct trade *t, const struct trade_sign *w)
+{
+    if (w->n_components)
+        sheet_fact(s, TONE_BAD, "walk away when", "%s: %s",
+                   names(s->arena, t, SUBJECT_COMPONENTS, w->components, w->n_components),
+                   condition_words(s->arena, w->conditions));
+    fact_if(s, "fitted to", fitted_words(s->arena, &w->fitted));
+    fact_if(s, "place", t->places[w->place].head.name);
+    sheet_fact(s, TONE_PLAIN, "a look takes", "%g minutes", w->minutes);
+    fact_if(s, "seen by", w->seen_by);
+    fact_if(s, "why", w->why);
+    fact_if(s, "ask", w->ask);
+}
+
+static void outing(struct sheet *s, const struct trade *t, const struct trade_outing *o)
+{
+    sheet_text(s, "%s", o->text);
+    show_cautions(s, t, o->cautions, o->n_cautions);
+}
+
 struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subject s, int index)
 {
     const struct entry *e = trade_entry(t, s, index);
@@ -265,6 +285,12 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_AGEING:
         odds_chart(out, t->ageing[index].odds, "Odds: 25 years standing, dry shed");
+        break;
+    case SUBJECT_SIGNS:
+        sign(out, t, &t->signs[index]);
+        break;
+    case SUBJECT_OUTINGS:
+        outing(out, t, &t->outings[index]);
         break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:

@@ -35,7 +35,9 @@ static bool write_page(struct visit *v, const struct intake_form *form)
         const struct intake_key *k = &intake_keys[i];
         const struct form_field field = {
             .name = k->key,
-            .label = k->ask ? k->ask : "Which currency?",
+            .label = k->ask                     ? k->ask
+                     : text_is(k->key, "owned") ? "Is it yours? (no: one that you might buy)"
+                                                : "Which currency?",
             .declared = intake_field(k),
             .value = form->typed[i] ? form->typed[i] : intake_answer(&form->in, k),
             .fault = form->fault[i],

@@ -1,6 +1,7 @@
 /* /: the yard. Every vehicle at a glance, from its plan. */
 #include "face/show/words.h"
 #include "face/web/page_frame.h"
+#include "garage/kinds.h"
 
 static void write_fact(struct html *h, const char *name, const char *value)
 {
@@ -39,6 +40,19 @@ static const char *waits_for(const json_t *plan)
     return most;
 }
 
+static void begin_card(struct visit *v, const struct record *vehicle, const char *page)
+{
+    struct html *h = &v->html;
+    html_open(h, "li");
+    html_attr(h, "class", "card");
+    html_open(h, "h2");
+    html_open(h, "a");
+    html_url(h, "href", page_of_vehicle(v->arena, vehicle, page));
+    html_text(h, record_text(vehicle, "name", "?"));
+    html_close(h, "a");
+    html_close(h, "h2");
+}
+
 static bool write_card(struct visit *v, const struct record *vehicle, struct fail *f)
 {
     struct html *h = &v->html;
@@ -49,14 +63,7 @@ static bool write_card(struct visit *v, const struct record *vehicle, struct fai
     if (!garage_list(v->garage, v->arena, record_kind_find("decision"), vehicle->id, &decisions,
                      &decided, f))
         return false;
-    html_open(h, "li");
-    html_attr(h, "class", "card");
-    html_open(h, "h2");
-    html_open(h, "a");
-    html_url(h, "href", page_of_vehicle(v->arena, vehicle, "plan"));
-    html_text(h, record_text(vehicle, "name", "?"));
-    html_close(h, "a");
-    html_close(h, "h2");
+    begin_card(v, vehicle, "plan");
     if (visit_ask(v, QUESTION_PLAN, vehicle->id, &plan, &why)) {
         const json_t *finish = json_object_get(plan.json, "finish");
         const char *direction = json_string_value(json_object_get(plan.json, "direction"));
@@ -73,6 +80,43 @@ static bool write_card(struct visit *v, const struct record *vehicle, struct fai
                   why.text); /* one vehicle that cannot be reckoned hides no other */
     }
     html_close(h, "li");
+    return true;
+}
+
+/* One that might be bought: what its advert says, nothing reckoned. */
+static bool write_candidate(struct visit *v, const struct record *vehicle, struct fail *f)
+{
+    static const char *const shown[] = {"asked", "carriage", "distance", "place", "serves"};
+    struct html *h = &v->html;
+    struct record *adverts;
+    int n;
+    if (!garage_list(v->garage, v->arena, &kind_advert, vehicle->id, &adverts, &n, f)) return false;
+    begin_card(v, vehicle, "choose");
+    html_open(h, "dl");
+    for (size_t i = 0; n > 0 && i < sizeof shown / sizeof *shown; i++) {
+        const char *value = record_text(&adverts[n - 1], shown[i], NULL);
+        if (value) write_fact(h, text_is(shown[i], "serves") ? "parts for" : shown[i], value);
+    }
+    if (n == 0) write_fact(h, "asked", "not told");
+    html_close(h, "dl");
+    html_close(h, "li");
+    return true;
+}
+
+static bool write_cards(struct visit *v, const struct record *vehicles, int count, enum owned owned,
+                        struct fail *f)
+{
+    int n = 0;
+    for (int i = 0; i < count; i++) n += vehicle_owned(&vehicles[i]) == owned;
+    if (n == 0) return true;
+    if (owned == OWNED_NO) html_leaf(&v->html, "h2", NULL, "Not yours yet");
+    html_open(&v->html, "ul");
+    html_attr(&v->html, "class", "cards");
+    for (int i = 0; i < count; i++)
+        if (vehicle_owned(&vehicles[i]) == owned &&
+            !(owned == OWNED_NO ? write_candidate : write_card)(v, &vehicles[i], f))
+            return false;
+    html_close(&v->html, "ul");
     return true;
 }
 
@@ -96,10 +140,6 @@ bool page_yard(struct visit *v, struct fail *f)
         html_close(h, "p");
         return page_end(v);
     }
-    html_open(h, "ul");
-    html_attr(h, "class", "cards");
-    for (int i = 0; i < count; i++)
-        if (!write_card(v, &vehicles[i], f)) return false;
-    html_close(h, "ul");
-    return page_end(v);
+    return write_cards(v, vehicles, count, OWNED_YES, f) &&
+           write_cards(v, vehicles, count, OWNED_NO, f) && page_end(v);
 }

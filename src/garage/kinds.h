@@ -1,0 +1,13 @@
+/* kinds.h - kinds of records that are declared in files beside kinds.c; kinds.c lists all. */
+#ifndef GARAGE_KINDS_H
+#define GARAGE_KINDS_H
+
+#include "garage/record.h"
+
+extern const struct record_kind kind_advert, kind_sign; /* kinds_candidate.c */
+
+enum owned { OWNED_YES, OWNED_NO, OWNED_NO_LONGER };
+/* A vehicle of which nothing was said is the builder's. */
+enum owned vehicle_owned(const struct record *vehicle);
+
+#endif
