@@ -241,6 +241,7 @@ bool garage_begin(struct garage *g, struct fail *f)
     g->source.random(g->source.context, bits, sizeof bits);
     journal_hex(g->act_id, bits, sizeof bits);
     g->in_act = true;
+    *g->basis = '\0';
     g->broken = false;
     return true;
 }
@@ -264,4 +265,5 @@ void garage_rollback(struct garage *g)
     if (!sqlite3_get_autocommit(g->store.db))
         sqlite3_exec(g->store.db, "ROLLBACK", NULL, NULL, NULL);
     g->in_act = false;
+    *g->basis = '\0';
 }

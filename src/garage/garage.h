@@ -67,6 +67,9 @@ bool garage_journal(struct garage *g, struct arena *a, const char *vehicle,
 /* Records of a kind, oldest first; of one vehicle (id) or all (NULL). */
 bool garage_list(struct garage *g, struct arena *a, const struct record_kind *k,
                  const char *vehicle, struct record **out, int *count, struct fail *f);
+/* Of every vehicle the record that was added last, where it has one. */
+bool garage_latest(struct garage *g, struct arena *a, const struct record_kind *k,
+                   struct record **out, int *count, struct fail *f);
 /* By id, by label, or by an unambiguous beginning of an id of at least four digits. */
 bool garage_find(struct garage *g, struct arena *a, const struct record_kind *k, const char *word,
                  struct record **out, struct fail *f);

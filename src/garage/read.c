@@ -1,6 +1,7 @@
 /* read.c - facts read back: lists, one record found by what people call it, the digest of all. */
 #include "garage/row.h"
 
+#include <assert.h>
 #include <sodium.h>
 #include <string.h>
 
@@ -11,6 +12,17 @@ bool garage_list(struct garage *g, struct arena *a, const struct record_kind *k,
     if (vehicle && !k->of_garage)
         where = k->fields[0].type == FIELD_PARENT ? "vehicle = ?" : "id = ?";
     return row_list(&g->store, a, k, where, vehicle, out, count, f);
+}
+
+bool garage_latest(struct garage *g, struct arena *a, const struct record_kind *k,
+                   struct record **out, int *count, struct fail *f)
+{
+    assert(!k->of_garage && k->fields[0].type == FIELD_PARENT);
+    const char *where = arena_print(a,
+                                    "number IN (SELECT (SELECT max(number) FROM %s WHERE vehicle = "
+                                    "v.id) FROM vehicle v) AND ? IS NULL",
+                                    row_table(a, k));
+    return row_list(&g->store, a, k, where, NULL, out, count, f);
 }
 
 static bool is_hex(const char *s)
@@ -69,14 +81,20 @@ bool garage_find(struct garage *g, struct arena *a, const struct record_kind *k,
 
 bool garage_basis(struct garage *g, char hex[65], struct fail *f)
 {
-    /* The bare column goes with the row that has the maximum (SQLite, "Bare columns in an aggregate
-     * query"). */
+    /* From chain to chain by the index: a journal has many entries and few chains. */
     static const char heads[] =
-        "SELECT chain, hash, max(sequence) FROM journal GROUP BY chain ORDER BY chain";
+        "WITH RECURSIVE chains(chain) AS (SELECT min(chain) FROM journal UNION ALL SELECT "
+        "(SELECT min(chain) FROM journal WHERE chain > chains.chain) FROM chains WHERE "
+        "chains.chain IS NOT NULL) SELECT chain, (SELECT hash FROM journal WHERE journal.chain = "
+        "chains.chain ORDER BY sequence DESC LIMIT 1) FROM chains WHERE chain IS NOT NULL";
     crypto_hash_sha256_state state;
     unsigned char digest[crypto_hash_sha256_BYTES];
     sqlite3_stmt *q;
     bool row, ok;
+    if (*g->basis) {
+        memcpy(hex, g->basis, sizeof g->basis);
+        return true;
+    }
     if (!store_prepare(&g->store, heads, &q, f)) return false;
     crypto_hash_sha256_init(&state);
     while ((ok = store_step(&g->store, q, &row, f)) && row)
@@ -89,5 +107,7 @@ bool garage_basis(struct garage *g, char hex[65], struct fail *f)
     crypto_hash_sha256_final(&state, digest);
     journal_hex(hex, digest, sizeof digest);
     sqlite3_finalize(q);
+    /* Within an act that only reads it stays the same. */
+    if (ok && g->in_act && g->mode == GARAGE_READ) memcpy(g->basis, hex, sizeof g->basis);
     return ok;
 }

@@ -21,6 +21,7 @@ struct garage {
     const char *time_zone;
     bool in_act, broken; /* broken: something failed in this act, so it cannot be committed */
     char act_id[33];
+    char basis[65]; /* see garage_basis; "" if it must be reckoned */
 };
 
 enum {

@@ -358,7 +358,7 @@ static void test_main_job(void **state)
     assert_null(strstr(r.body, "<i>"));
     r = get("/");
     assert_holds(&r, "drive, not decided yet");
-    assert_holds(&r, "done with 80 %");
+    assert_holds(&r, "with 80");
     r = get(vehicle_page("choose"));
     assert_int_equal(r.status, 200);
     assert_holds(&r, "restore");

@@ -37,13 +37,18 @@ static bool reckon_plan(struct arena *a, const struct shop_ask *ask, struct told
     return true;
 }
 
+enum { BRIEF_KEYS = 6 };
+
 static const struct {
     const char *name;
     bool (*reckon)(struct arena *a, const struct shop_ask *ask, struct told *out, struct fail *f);
+    const char *brief[BRIEF_KEYS]; /* what is also kept in brief; of an array the first */
 } questions[QUESTION_COUNT] = {
     [QUESTION_SURVEY] = {"survey", reckon_survey},
     [QUESTION_CHOOSE] = {"choose", reckon_choose},
-    [QUESTION_PLAN] = {"plan", reckon_plan},
+    [QUESTION_PLAN] = {"plan",
+                       reckon_plan,
+                       {"direction", "finish", "hangs_on", "order_by", "milestones"}},
 };
 
 const char *question_name(enum question q)
@@ -122,6 +127,43 @@ static void keep(struct garage *g, const char *name, const struct told *answer)
     json_decref(kept);
 }
 
+/* What the last answer was, and of when: {"answer", "as_of", "brief"}. */
+static void keep_last(struct arena *a, enum question q, const struct shop_ask *ask,
+                      const char *direction, const char *name, const json_t *json)
+{
+    char last[65];
+    json_t *brief = json_object();
+    for (int i = 0; questions[q].brief[i]; i++) {
+        json_t *value = json_object_get(json, questions[q].brief[i]);
+        if (json_is_array(value)) value = json_array_get(value, 0);
+        if (value) json_object_set(brief, questions[q].brief[i], value);
+    }
+    json_t *o =
+        json_pack("{s:s, s:i, s:o}", "answer", name, "as_of", (int)ask->today, "brief", brief);
+    char *text = o ? json_dumps(o, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
+    name_last(a, q, ask, direction, last);
+    if (text) garage_cache_put(ask->garage, last, text, strlen(text));
+    free(text);
+    json_decref(o);
+}
+
+/* What a cache holds may be anything that has its digest: NULL unless it can be used. */
+static json_t *read_last(struct arena *a, enum question q, const struct shop_ask *ask,
+                         const char *direction)
+{
+    char last[65], *data;
+    size_t n;
+    name_last(a, q, ask, direction, last);
+    if (!garage_cache_get(ask->garage, a, last, &data, &n)) return NULL;
+    json_t *o = json_loadb(data, n, 0, NULL);
+    const char *name = json_string_value(json_object_get(o, "answer"));
+    if (name && strlen(name) == 64 && strspn(name, "0123456789abcdef") == 64 &&
+        json_is_integer(json_object_get(o, "as_of")) && json_is_object(json_object_get(o, "brief")))
+        return o;
+    json_decref(o);
+    return NULL;
+}
+
 static bool find(struct arena *a, enum question q, struct shop_ask ask, const char *direction,
                  struct answer_trade trade, struct told *out, struct fail *f)
 {
@@ -133,26 +175,41 @@ static bool find(struct arena *a, enum question q, struct shop_ask ask, const ch
         !questions[q].reckon(a, &ask, out, f))
         return false;
     keep(ask.garage, name, out);
-    char last[65];
-    name_last(a, q, &ask, direction, last);
-    garage_cache_put(ask.garage, last, name, strlen(name));
+    keep_last(a, q, &ask, direction, name, out->json);
     return true;
 }
 
 bool answer_kept(struct arena *a, enum question q, const struct shop_ask *ask,
                  const char *direction, struct answer_trade trade, struct told *out, bool *current)
 {
-    char name[65], last[65], *found;
-    size_t n;
+    char name[65];
     struct fail ignored = {0};
     bool now = answer_key(a, q, ask, direction, trade, name, &ignored) &&
                read_kept(a, ask->garage, name, out);
     if (current) *current = now;
     if (now) return true;
-    name_last(a, q, ask, direction, last);
-    /* What a cache holds may be anything that has its digest: only a name is asked for again. */
-    return garage_cache_get(ask->garage, a, last, &found, &n) && n == 64 &&
-           strspn(found, "0123456789abcdef") == n && read_kept(a, ask->garage, found, out);
+    json_t *last = read_last(a, q, ask, direction);
+    const char *former = json_string_value(json_object_get(last, "answer"));
+    bool found = former && read_kept(a, ask->garage, former, out);
+    json_decref(last);
+    return found;
+}
+
+bool answer_brief(struct arena *a, enum question q, const struct shop_ask *ask,
+                  const char *direction, struct answer_trade trade, struct answer_brief *out)
+{
+    char name[65];
+    struct fail ignored = {0};
+    json_t *last = read_last(a, q, ask, direction);
+    if (!last) return false;
+    *out = (struct answer_brief){
+        .json = json_incref(json_object_get(last, "brief")),
+        .as_of = (day)json_integer_value(json_object_get(last, "as_of")),
+        .current = answer_key(a, q, ask, direction, trade, name, &ignored) &&
+                   text_is(name, json_string_value(json_object_get(last, "answer"))),
+    };
+    json_decref(last);
+    return true;
 }
 
 bool answer_get(struct arena *a, enum question q, const struct shop_ask *ask, const char *direction,

@@ -49,6 +49,16 @@ bool answer_as_is(struct arena *a, const struct shop_ask *ask, struct answer_tra
  * NULL. */
 bool answer_kept(struct arena *a, enum question q, const struct shop_ask *ask,
                  const char *direction, struct answer_trade trade, struct told *out, bool *current);
+/* The few figures of the last answer that a page about many vehicles wants, kept apart so that
+ * forty are read in a moment. Only a plan has them: its `direction`, `finish`, `hangs_on`, and of
+ * `order_by` and `milestones` the first. Never reckons. */
+struct answer_brief {
+    json_t *json; /* the caller's to json_decref */
+    day as_of;    /* the day for which it was reckoned */
+    bool current; /* it rests on today and on the facts as they are */
+};
+bool answer_brief(struct arena *a, enum question q, const struct shop_ask *ask,
+                  const char *direction, struct answer_trade trade, struct answer_brief *out);
 /* Index of a direction, -1 for NULL; FAIL_INPUT for one that there is not. */
 bool answer_direction(const struct trade *t, const char *id, int *out, struct fail *f);
 

@@ -1,23 +1,45 @@
-/* /: the yard. Every vehicle at a glance, from its plan. */
+/* /: the yard. Every vehicle at a glance, from the last plan that was reckoned of it: nothing is
+ * reckoned here, so that forty vehicles are shown in a moment. */
 #include "face/show/words.h"
 #include "face/web/page_frame.h"
 #include "garage/kinds.h"
+
+#include <string.h>
 
 static void write_fact(struct html *h, const char *name, const char *value)
 {
     html_open(h, "div");
     html_leaf(h, "dt", NULL, name);
-    html_leaf(h, "dd", NULL, value);
+    html_open(h, "dd");
+    render_html_toned(h, value, TONE_PLAIN);
+    html_close(h, "dd");
     html_close(h, "div");
 }
 
-static const char *day_of(struct arena *a, const json_t *moments, const char *quantile)
+static const char *text_of(const json_t *object, const char *key)
 {
-    const char *s = json_string_value(json_object_get(moments, quantile));
+    const char *s = json_string_value(json_object_get(object, key));
+    return s ? s : "";
+}
+
+/* A day within JSON in words, NULL if there is none: null, or nothing. */
+static const char *day_of(struct arena *a, const json_t *object, const char *key,
+                          const char *words(struct arena *a, day d))
+{
     struct fail ignored = {0};
     day d;
-    return s && day_parse(s, &d, &ignored) ? words_day(a, d)
-                                           : "not within the calendar and the purse";
+    return day_parse(text_of(object, key), &d, &ignored) ? words(a, d) : NULL;
+}
+
+static const char *finish_of(struct arena *a, const json_t *plan)
+{
+    const json_t *finish = json_object_get(plan, "finish");
+    const char *half = day_of(a, finish, "p50", words_month),
+               *most = day_of(a, finish, "p80", words_month);
+    if (!half) return "not within the calendar and the purse";
+    return most
+               ? arena_print(a, "about %s; with 80 %% by %s", half, most)
+               : arena_print(a, "about %s; with 80 %% not within the calendar and the purse", half);
 }
 
 /* What held the finish for the largest share of the time. */
@@ -40,6 +62,92 @@ static const char *waits_for(const json_t *plan)
     return most;
 }
 
+/* The part to be ordered first, and by when. */
+static const char *order_of(struct visit *v, const json_t *plan)
+{
+    const json_t *order = json_object_get(plan, "order_by");
+    const char *by = day_of(v->arena, order, "date", words_day), *part = text_of(order, "part");
+    const struct trade *t;
+    struct fail ignored = {0};
+    if (!by) return NULL;
+    int i = visit_trade(v, &t, &ignored) ? trade_find_part(t, part) : -1;
+    return arena_print(v->arena, "%s, by %s",
+                       i < 0 ? part : words_inside(v->arena, t->parts[i].head.name), by);
+}
+
+static const char *milestone_of(struct visit *v, const json_t *plan)
+{
+    const json_t *next = json_object_get(plan, "milestones");
+    const char *by = day_of(v->arena, json_object_get(next, "finish"), "p50", words_month);
+    return by ? arena_print(v->arena, "%s, about %s", text_of(next, "milestone"), by) : NULL;
+}
+
+/* What was told last of each vehicle, kind by kind. */
+enum { ACT_WORK, ACT_FINDING, ACT_ORDER, ACT_DECISION, ACTS };
+static const struct {
+    const char *kind, *field, *more, *date;
+} acts[ACTS] = {[ACT_WORK] = {"work", "job", NULL, "date"},
+                [ACT_FINDING] = {"finding", "component", "condition", "date"},
+                [ACT_ORDER] = {"order", "part", NULL, "ordered"},
+                [ACT_DECISION] = {"decision", "direction", NULL, "date"}};
+struct lasts {
+    struct record *of[ACTS];
+    int count[ACTS];
+};
+
+static const struct record *last_of(const struct lasts *l, int act, const char *vehicle)
+{
+    for (int i = 0; i < l->count[act]; i++)
+        if (text_is(record_text(&l->of[act][i], "vehicle", ""), vehicle)) return &l->of[act][i];
+    return NULL;
+}
+
+/* "finding: damper@rear-left, worn; Sat 7 Nov 2026" */
+static const char *left_off(struct arena *a, const struct lasts *l, const char *vehicle)
+{
+    const struct record *last = NULL;
+    int act = 0;
+    for (int i = 0; i < ACTS; i++) {
+        const struct record *r = last_of(l, i, vehicle);
+        if (r && (!last || strcmp(r->at, last->at) > 0)) last = r, act = i;
+    }
+    if (!last) return "nothing told yet";
+    const char *date = record_text(last, acts[act].date, NULL);
+    struct fail ignored = {0};
+    struct text t = {.arena = a};
+    day told;
+    text_print(&t, "%s: %s", acts[act].kind, record_text(last, acts[act].field, ""));
+    if (acts[act].more) text_print(&t, ", %s", record_text(last, acts[act].more, ""));
+    if (day_parse(date ? date : arena_copy_n(a, last->at, strlen("2026-11-25")), &told, &ignored))
+        text_print(&t, "; %s", words_day(a, told));
+    return text_get(&t);
+}
+
+static void write_plan(struct visit *v, const struct answer_brief *brief, bool decided)
+{
+    struct html *h = &v->html;
+    const json_t *plan = brief->json;
+    const char *next = milestone_of(v, plan), *order = order_of(v, plan);
+    write_fact(h, "direction",
+               arena_print(v->arena, "%s%s", text_of(plan, "direction"),
+                           decided ? "" : ", not decided yet"));
+    if (next) write_fact(h, "next", next);
+    write_fact(h, "done", finish_of(v->arena, plan));
+    write_fact(h, "waits for", waits_for(plan));
+    if (order) write_fact(h, "to order", order);
+}
+
+static void write_onward(struct html *h, const char *address, const char *text)
+{
+    html_open(h, "p");
+    html_attr(h, "class", "onward");
+    html_open(h, "a");
+    html_url(h, "href", address);
+    html_text(h, text);
+    html_close(h, "a");
+    html_close(h, "p");
+}
+
 static void begin_card(struct visit *v, const struct record *vehicle, const char *page)
 {
     struct html *h = &v->html;
@@ -51,36 +159,26 @@ static void begin_card(struct visit *v, const struct record *vehicle, const char
     html_text(h, record_text(vehicle, "name", "?"));
     html_close(h, "a");
     html_close(h, "h2");
+    html_open(h, "dl");
 }
 
-static bool write_card(struct visit *v, const struct record *vehicle, struct fail *f)
+static void write_card(struct visit *v, const struct record *vehicle, const struct lasts *lasts)
 {
     struct html *h = &v->html;
-    struct told plan = {0};
-    struct record *decisions;
-    struct fail why = {0};
-    int decided;
-    if (!garage_list(v->garage, v->arena, record_kind_find("decision"), vehicle->id, &decisions,
-                     &decided, f))
-        return false;
+    struct answer_brief brief;
+    const char *plan = page_of_vehicle(v->arena, vehicle, "plan");
+    const bool known = visit_brief(v, QUESTION_PLAN, vehicle->id, &brief);
     begin_card(v, vehicle, "plan");
-    if (visit_ask(v, QUESTION_PLAN, vehicle->id, &plan, &why)) {
-        const json_t *finish = json_object_get(plan.json, "finish");
-        const char *direction = json_string_value(json_object_get(plan.json, "direction"));
-        html_open(h, "dl");
-        write_fact(h, "direction",
-                   arena_print(v->arena, "%s%s", direction, decided ? "" : ", not decided yet"));
-        write_fact(h, "done, as often before as after", day_of(v->arena, finish, "p50"));
-        write_fact(h, "done with 80 %", day_of(v->arena, finish, "p80"));
-        write_fact(h, "waits longest for", waits_for(plan.json));
-        html_close(h, "dl");
-        json_decref(plan.json);
-    } else {
-        html_leaf(h, "p", "wrong",
-                  why.text); /* one vehicle that cannot be reckoned hides no other */
-    }
+    write_fact(h, "left off", left_off(v->arena, lasts, vehicle->id));
+    if (known) write_plan(v, &brief, last_of(lasts, ACT_DECISION, vehicle->id) != NULL);
+    html_close(h, "dl");
+    if (!known) write_onward(h, plan, "Not reckoned yet: reckon it");
+    if (known && !brief.current)
+        write_onward(h, plan,
+                     arena_print(v->arena, "As of %s: reckon it anew",
+                                 words_short_day(v->arena, brief.as_of)));
+    if (known) json_decref(brief.json);
     html_close(h, "li");
-    return true;
 }
 
 /* One that might be bought: what its advert says, nothing reckoned. */
@@ -92,7 +190,6 @@ static bool write_candidate(struct visit *v, const struct record *vehicle, struc
     int n;
     if (!garage_list(v->garage, v->arena, &kind_advert, vehicle->id, &adverts, &n, f)) return false;
     begin_card(v, vehicle, "choose");
-    html_open(h, "dl");
     for (size_t i = 0; n > 0 && i < sizeof shown / sizeof *shown; i++) {
         const char *value = record_text(&adverts[n - 1], shown[i], NULL);
         if (value) write_fact(h, text_is(shown[i], "serves") ? "parts for" : shown[i], value);
@@ -104,7 +201,7 @@ static bool write_candidate(struct visit *v, const struct record *vehicle, struc
 }
 
 static bool write_cards(struct visit *v, const struct record *vehicles, int count, enum owned owned,
-                        struct fail *f)
+                        const struct lasts *lasts, struct fail *f)
 {
     int n = 0;
     for (int i = 0; i < count; i++) n += vehicle_owned(&vehicles[i]) == owned;
@@ -112,11 +209,28 @@ static bool write_cards(struct visit *v, const struct record *vehicles, int coun
     if (owned == OWNED_NO) html_leaf(&v->html, "h2", NULL, "Not yours yet");
     html_open(&v->html, "ul");
     html_attr(&v->html, "class", "cards");
-    for (int i = 0; i < count; i++)
-        if (vehicle_owned(&vehicles[i]) == owned &&
-            !(owned == OWNED_NO ? write_candidate : write_card)(v, &vehicles[i], f))
+    for (int i = 0; i < count; i++) {
+        if (vehicle_owned(&vehicles[i]) != owned) continue;
+        if (owned == OWNED_YES)
+            write_card(v, &vehicles[i], lasts);
+        else if (!write_candidate(v, &vehicles[i], f))
             return false;
+    }
     html_close(&v->html, "ul");
+    return true;
+}
+
+/* One state of the garage for all of it. */
+static bool read_yard(struct visit *v, struct record **vehicles, int *count, struct lasts *lasts,
+                      struct fail *f)
+{
+    if (!visit_garage(v, GARAGE_READ, f) || !garage_begin(v->garage, f) ||
+        !garage_list(v->garage, v->arena, record_kind_find("vehicle"), NULL, vehicles, count, f))
+        return false;
+    for (int i = 0; i < ACTS; i++)
+        if (!garage_latest(v->garage, v->arena, record_kind_find(acts[i].kind), &lasts->of[i],
+                           &lasts->count[i], f))
+            return false;
     return true;
 }
 
@@ -124,22 +238,15 @@ bool page_yard(struct visit *v, struct fail *f)
 {
     struct record *vehicles;
     int count;
-    if (!visit_garage(v, GARAGE_READ, f) ||
-        !garage_list(v->garage, v->arena, record_kind_find("vehicle"), NULL, &vehicles, &count, f))
-        return false;
+    struct lasts lasts = {0};
+    if (!read_yard(v, &vehicles, &count, &lasts, f)) return false;
     struct html *h = page_begin(v, "The yard", NULL, "yard");
     html_leaf(h, "h1", NULL, "The yard");
     if (count == 0) {
         html_leaf(h, "p", NULL, "No vehicle in the garage yet.");
-        html_open(h, "p");
-        html_attr(h, "class", "onward");
-        html_open(h, "a");
-        html_url(h, "href", "/intake");
-        html_text(h, "Take one in");
-        html_close(h, "a");
-        html_close(h, "p");
+        write_onward(h, "/intake", "Take one in");
         return page_end(v);
     }
-    return write_cards(v, vehicles, count, OWNED_YES, f) &&
-           write_cards(v, vehicles, count, OWNED_NO, f) && page_end(v);
+    return write_cards(v, vehicles, count, OWNED_YES, &lasts, f) &&
+           write_cards(v, vehicles, count, OWNED_NO, &lasts, f) && page_end(v);
 }

@@ -147,6 +147,13 @@ bool visit_kept(struct visit *v, enum question q, const char *vehicle, struct to
     return answer_kept(v->arena, q, &ask, NULL, trade, out, current);
 }
 
+bool visit_brief(struct visit *v, enum question q, const char *vehicle, struct answer_brief *out)
+{
+    const struct shop_ask ask = ask_of(v, vehicle);
+    const struct answer_trade trade = {digest_trade, load_trade, v};
+    return answer_brief(v->arena, q, &ask, NULL, trade, out);
+}
+
 /* Kept as one text: a line with ids and the title's length, the title, the HTML. */
 static const char *fold(struct arena *a, const struct sheet_page *page)
 {

@@ -102,6 +102,8 @@ bool visit_ask_page(struct visit *v, enum question q, const struct record *vehic
  * none. */
 bool visit_kept(struct visit *v, enum question q, const char *vehicle, struct told *out,
                 bool *current);
+/* The brief of the last one: see answer_brief. */
+bool visit_brief(struct visit *v, enum question q, const char *vehicle, struct answer_brief *out);
 /* The token that a form on this page carries in its field "token". */
 const char *visit_token(const struct visit *v);
 /* Sets v->outside, and gives the device's cookie anew once a day. */
