@@ -2,6 +2,8 @@
 #include "bench/systems.h"
 
 const struct calc_system calc_systems[] = {
-    {"threads", "Threads and fasteners", calc_threads},
+    {"threads", "Threads", calc_threads},
+    {"fasteners", "Strength of fasteners", calc_fasteners},
+    {"rescue", "Spoilt threads", calc_rescue},
     {NULL, NULL, NULL},
 };

@@ -5,5 +5,7 @@
 #include "bench/calc.h"
 
 extern const struct calc calc_threads[];
+extern const struct calc calc_fasteners[];
+extern const struct calc calc_rescue[];
 
 #endif

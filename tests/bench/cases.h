@@ -18,5 +18,6 @@ struct bench_case {
 };
 
 extern const struct bench_case cases_threads[]; /* each ended by a NULL calc */
+extern const struct bench_case cases_fasteners[];
 
 #endif

@@ -14,7 +14,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct bench_case *const tables[] = {cases_threads};
+static const struct bench_case *const tables[] = {
+    cases_threads,
+    cases_fasteners,
+};
 enum { TABLES = sizeof tables / sizeof *tables };
 
 static struct arena arena;
