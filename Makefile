@@ -16,7 +16,8 @@ all: build/fettle
 # ---- what this machine must have: Debian package and how its presence is told -------------------------------
 PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev libmicrohttpd-dev zlib1g-dev \
 	libgnutls28-dev libqrencode-dev
-PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
+PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc \
+	chromium nodejs:node npm:npm
 
 install-needs:
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BUILD)
@@ -152,12 +153,24 @@ run-tests: tests $(B)/fettle
 	@FETTLE=$(B)/fettle tools/run-tests.sh $(foreach f,$(FLOORS),$(TEST_BIN_$(f)))
 .PHONY: run-tests
 
+# The pages in a real browser: tests/browser, by playwright-core and axe-core.
+build/browser/node_modules/.package-lock.json: tests/browser/package-lock.json
+	@mkdir -p build/browser
+	@cp tests/browser/package.json tests/browser/package-lock.json build/browser/
+	@echo "  npm ci build/browser"
+	@cd build/browser && npm ci --no-audit --no-fund --loglevel=error
+	@touch $@
+check-browser: build/fettle build/browser/node_modules/.package-lock.json
+	@node tests/browser/run.mjs $(ONLY)
+.PHONY: check-browser
+
 check: install-needs-check
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@$(MAKE) --no-print-directory lint
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang build/clang/fettle tests
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
+	@$(MAKE) --no-print-directory check-browser
 
 check-long: install-needs-check
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle

@@ -5,6 +5,11 @@ set -eu
 install=$1; shift
 missing=()
 for p in "$@"; do
+    # "package:command": whatever brings the command will do.
+    if [[ $p == *:* ]]; then
+        command -v "${p#*:}" >/dev/null && continue
+        p=${p%%:*}
+    fi
     if ! dpkg-query -W -f '${Status}' "$p" 2>/dev/null | grep -q 'ok installed'; then missing+=("$p"); fi
 done
 [ ${#missing[@]} -eq 0 ] && exit 0

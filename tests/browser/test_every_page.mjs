@@ -1,0 +1,67 @@
+// Every page: axe-core without a violation, light and dark; nothing runs over the edge of a small phone; whatever is
+// touched is large enough.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { go, takeIn } from './main_job.mjs';
+import { everyPage } from './pages.mjs';
+
+const axe = readFileSync(createRequire(new URL('../../build/browser/', import.meta.url)).resolve('axe-core'), 'utf8');
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+const TOUCH_LEAST = 24, TOUCH_GOAL = 44; // CSS pixels; WCAG 2.2, criteria 2.5.8 and 2.5.5
+const PHONE = { width: 320, height: 640 };
+
+async function violations(page) {
+    const found = await page.evaluate(
+        tags => window.axe.run(document, { runOnly: tags, rules: { 'target-size': { enabled: true } }, resultTypes: ['violations'] }),
+        TAGS);
+    return found.violations.map(v => `${v.id} (${v.help}): ${v.nodes.slice(0, 3).map(n => n.html).join(' | ')}`);
+}
+
+// What is touched, other than links within a sentence, and its smaller side.
+function targets(page) {
+    return page.$$eval('a[href], button, input:not([type=hidden]), select, textarea, summary', all =>
+        all
+            .filter(e => e.checkVisibility() && !(e.localName === 'a' && getComputedStyle(e).display === 'inline'))
+            .map(e => (e.matches('.tiles input, .skip') ? (e.closest('label') ?? null) : e))
+            .filter(e => e)
+            .map(e => ({ html: e.outerHTML.slice(0, 120), least: Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height) })));
+}
+
+async function onAPhone(t, page, path) {
+    await page.setViewportSize(PHONE);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    t.check(wide <= PHONE.width, `${path}: ${wide} px wide on a phone of ${PHONE.width}`);
+    let below = 0;
+    for (const target of await targets(page)) {
+        t.check(target.least >= TOUCH_LEAST, `${path}: ${target.least} px to touch: ${target.html}`);
+        if (target.least < TOUCH_GOAL) below++;
+    }
+    return below;
+}
+
+async function onEveryPage(t) {
+    const { url } = await t.serve();
+    const context = await t.context({ reducedMotion: 'reduce' });
+    const page = await context.newPage();
+    await takeIn(page, url);
+    const pages = await everyPage(page, url);
+    let small = 0;
+    const wrong = [];
+    for (const { path, status } of pages) {
+        await page.setViewportSize({ width: 1280, height: 800 });
+        const response = await go(page, url + path);
+        t.check(response.status() === status, `${path}: ${response.status()}, not ${status}`);
+        if (!response.headers()['content-type'].startsWith('text/html')) continue; // one line of plain text
+        await page.evaluate(axe);
+        for (const colorScheme of ['light', 'dark']) {
+            await page.emulateMedia({ colorScheme });
+            wrong.push(...(await violations(page)).map(v => `${path}, ${colorScheme}: ${v}`));
+        }
+        small += await onAPhone(t, page, path);
+    }
+    t.check(wrong.length === 0, wrong.join('\n'));
+    t.notes.push(`axe-core: 0 violations on ${pages.length} pages, light and dark; ` +
+        `nothing smaller than ${TOUCH_LEAST} px to touch, ${small} smaller than ${TOUCH_GOAL}`);
+}
+
+export const tests = [{ name: 'every page', run: onEveryPage }];

@@ -1,0 +1,149 @@
+// Text that would be markup or script, in every field of every form: on no page does it run or become an element.
+// The content security policy is put aside, so that the escaping alone is tried.
+import { readFileSync } from 'node:fs';
+import { fillIntake, go, takeIn, vehicle } from './main_job.mjs';
+import { everyPage, formPages } from './pages.mjs';
+
+const all = process.env.LONG ? 1 : 8; // payloads in one field: one by one takes minutes
+const payloads = readFileSync('tests/web/payloads.txt', 'utf8').split('\n').filter(line => line);
+const HARMLESS = 'bolt';
+const NOTE_MOST = 900; // characters of one note
+
+async function open(t) {
+    const context = await t.context({ bypassCSP: true, reducedMotion: 'reduce' });
+    const page = await context.newPage();
+    page.ran = [];
+    page.on('dialog', dialog => {
+        page.ran.push(dialog.message());
+        dialog.dismiss();
+    });
+    return page;
+}
+
+// Every element with each of its attributes, as "element attribute": what was typed may add none.
+const parts = page => page.evaluate(() => [...new Set([...document.querySelectorAll('*')]
+    .flatMap(e => [e.localName, ...e.getAttributeNames().map(name => `${e.localName} ${name}`)]))]);
+
+async function unharmed(t, page, known, what) {
+    await page.evaluate(() => new Promise(done => setTimeout(done, 0)));
+    t.check(page.ran.length === 0, `${what}: it ran`);
+    const added = (await parts(page)).filter(part => !known.has(part));
+    t.check(added.length === 0, `${what}: came onto the page: ${added.join(', ')}`);
+    const scripts = await page.$$eval('a[href], form[action]', all => all.filter(e => /^\s*(javascript|data|vbscript):/i
+        .test(e.getAttribute('href') ?? e.getAttribute('action'))).length);
+    t.check(scripts === 0, `${what}: an address runs script`);
+}
+
+function grouped() {
+    const groups = [];
+    for (let i = 0; i < payloads.length; i += all) groups.push(payloads.slice(i, i + all).join(' '));
+    return groups;
+}
+
+// Puts the text into all fields of one form, whatever kind they are of, and sends it. What the fields were called.
+async function send(page, index, text) {
+    const arrived = page.waitForNavigation();
+    const names = await page.evaluate(([index, text]) => {
+        const form = document.forms[index], names = [];
+        for (const e of form.querySelectorAll('input:not([type=hidden], [type=file], [type=submit]), select, textarea')) {
+            if (e.localName === 'select') e.add(new Option(text, text));
+            else if (['radio', 'checkbox'].includes(e.type)) e.checked = true;
+            else if (e.localName === 'input') e.type = 'text'; // not held to a number or a day by the browser
+            e.value = text;
+            for (const limit of ['required', 'pattern', 'maxlength']) e.removeAttribute(limit);
+            if (e.type !== 'radio' && !names.includes(e.name)) names.push(e.name); // a tile that there is not cannot come back
+        }
+        HTMLFormElement.prototype.submit.call(form); // past what a script would make of it
+        return names;
+    }, [index, text]);
+    return { names, response: await arrived };
+}
+
+// The forms of a page that have something to fill in.
+const formsToFill = page => page.evaluate(() => [...document.forms].map((form, i) => [form, i])
+    .filter(([form]) => form.querySelector('input:not([type=hidden], [type=file]), select, textarea')).map(([, i]) => i));
+
+async function intoEveryField(t) {
+    const { url } = await t.serve();
+    const page = await open(t);
+    const path = await takeIn(page, url);
+    let sent = 0, fields = 0;
+    for (const form of formPages(path)) {
+        await page.goto(url + form);
+        for (const index of await formsToFill(page)) {
+            const known = new Set(await parts(page));
+            await send(page, index, HARMLESS);
+            for (const part of await parts(page)) known.add(part);
+            for (const payload of grouped()) {
+                await page.goto(url + form);
+                const { names, response } = await send(page, index, payload);
+                t.check(response.status() < 500, `${form}: ${response.status()} after ${payload}`);
+                await unharmed(t, page, known, `${form}: ${payload}`);
+                const back = await page.$$eval('main [name]', all => all.map(e => [e.name, e.value]));
+                const lost = names.filter(name => response.status() !== 200 &&
+                    back.some(b => b[0] === name) && !back.some(b => b[0] === name && b[1] === payload));
+                t.check(lost.length === 0, `${form}: ${payload} did not come back in ${lost.join(', ')}`);
+                sent++;
+                fields += names.length;
+            }
+        }
+    }
+    t.notes.push(`${payloads.length} payloads, ${sent} forms sent, ${fields} fields filled: nothing ran, no element was added`);
+}
+
+async function stored(t) {
+    const { url } = await t.serve();
+    const page = await open(t);
+    const path = await takeIn(page, url, vehicle);
+    const known = new Set();
+    for (const { path } of await everyPage(page, url)) {
+        await go(page, url + path);
+        for (const part of await parts(page)) known.add(part);
+    }
+    // As notes: all of them, a few to a note.
+    const notes = [];
+    for (const payload of payloads)
+        if (notes.length && notes.at(-1).length + payload.length < NOTE_MOST) notes.push(`${notes.pop()} ${payload}`);
+        else notes.push(payload);
+    for (const note of notes) {
+        await page.goto(`${url}${path}/survey`);
+        await fillIntake(page, { component: 'battery', condition: 'worn', note });
+        const told = page.waitForNavigation();
+        await page.locator('main form button').last().click();
+        t.check((await told).status() === 200, `the note ${note} was not taken`);
+        await unharmed(t, page, known, `the note ${note}`);
+    }
+    // As names: those that leave a title, an attribute and a drawing.
+    const leavers = ['</title>', '">', '</desc></svg>'].map(begin => payloads.find(line => line.startsWith(begin)));
+    const all_three = '</title>"></desc></svg><script>alert(1)</script>'; // a name is short
+    for (const name of process.env.LONG ? leavers : [all_three]) {
+        const answers = { name, kind: 'car', maker: name, model: name };
+        const asked = await page.goto(`${url}/intake`).then(() => page.$$eval('main [name]', all => all.map(e => e.name)));
+        const at = await takeIn(page, url, Object.fromEntries(Object.entries(answers).filter(([key]) => asked.includes(key))));
+        for (const { path } of (await everyPage(page, url, at)).filter(({ path }) => !path.startsWith('/trade'))) {
+            await go(page, url + path);
+            await unharmed(t, page, known, `${path} of ${name}`);
+            if (path.startsWith(at) && !path.includes('/survey/')) t.check((await page.innerText('h1')).includes(name), `${path} does not show ${name} as text`);
+        }
+    }
+    t.notes.push(`${notes.length} notes and a name for a title, an attribute and a drawing stored: text on every page`);
+}
+
+// The same lines unescaped do run: so what is looked for above is there to be found.
+async function control(t) {
+    const page = await open(t);
+    let ran = 0;
+    for (const payload of payloads) {
+        page.ran.length = 0;
+        await page.setContent(`<p title="x">${payload}</p>`, { waitUntil: 'load' }).catch(() => {});
+        if (page.ran.length) ran++;
+    }
+    t.check(ran >= 20, `only ${ran} of ${payloads.length} run where they are not escaped`);
+    t.notes.push(`unescaped, ${ran} of ${payloads.length} run by themselves`);
+}
+
+export const tests = [
+    { name: 'payloads in every field', run: intoEveryField },
+    { name: 'payloads stored', run: stored },
+    { name: 'payloads unescaped', run: control },
+];
