@@ -108,19 +108,18 @@ static void add_taken(struct arena *a, const struct shop_ask *ask, const struct 
     taken->orders = orders;
 }
 
-/* One better-ranked vehicle: adds its reservation, its name to `names`. */
-static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id,
-                    struct taken **taken, struct text *names, struct fail *f)
+bool reckoning_reserve(struct arena *a, const struct shop_ask *ask, const char *vehicle,
+                       struct taken **taken, struct text *names, struct fail *f)
 {
     struct facts facts;
     struct reckoned r;
     struct shop_ask other = *ask;
-    other.vehicle = id;
+    other.vehicle = vehicle;
     other.runs = ask->runs < 1000
                      ? ask->runs
                      : 1000; /* one run of it is used: its 80 % finish to a few per cent */
     other.progress = NULL;
-    if (!facts_read(ask->garage, a, ask->trade, id, &facts, f)) return false;
+    if (!facts_read(ask->garage, a, ask->trade, vehicle, &facts, f)) return false;
     if (ask->override) { /* of the garage, not of the vehicle in hand */
         struct override shared = *ask->override;
         shared.direction = -1;
@@ -141,25 +140,36 @@ static bool reserve(struct arena *a, const struct shop_ask *ask, const char *id,
     return true;
 }
 
+bool reckoning_ranked(struct arena *a, struct garage *g, const char *also, const char ***out,
+                      int *count, struct fail *f)
+{
+    struct record *vehicles;
+    int n;
+    *count = 0;
+    if (!garage_list(g, a, record_kind_find("vehicle"), NULL, &vehicles, &n, f)) return false;
+    struct ranked *ranked = ARENA_ARRAY(a, struct ranked, n);
+    /* One that is not in the garage takes nothing of those that are. */
+    for (int i = 0; i < n; i++)
+        if (vehicle_owned(&vehicles[i]) == OWNED_YES || text_is(vehicles[i].id, also))
+            ranked[(*count)++] =
+                (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
+    qsort(ranked, (size_t)*count, sizeof *ranked, by_rank);
+    *out = ARENA_ARRAY(a, const char *, *count);
+    for (int i = 0; i < *count; i++) (*out)[i] = ranked[i].id;
+    return true;
+}
+
 bool reckoning_taken(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
                      struct taken **taken, const char **who, struct fail *f)
 {
-    const struct record_kind *kind = record_kind_find("vehicle");
-    struct record *vehicles;
+    const char **ids;
     int n;
+    struct text names = {.arena = a};
     *taken = NULL;
     *who = NULL;
-    if (!garage_list(ask->garage, a, kind, NULL, &vehicles, &n, f)) return false;
-    struct ranked *ranked = ARENA_ARRAY(a, struct ranked, n);
-    int ranks = 0; /* one that is not in the garage takes nothing of those that are */
-    for (int i = 0; i < n; i++)
-        if (vehicle_owned(&vehicles[i]) == OWNED_YES || text_is(vehicles[i].id, facts->vehicle_id))
-            ranked[ranks++] =
-                (struct ranked){vehicles[i].id, (int)record_integer(&vehicles[i], "rank", 99), i};
-    qsort(ranked, (size_t)ranks, sizeof *ranked, by_rank);
-    struct text names = {.arena = a};
-    for (int i = 0; i < ranks && !text_is(ranked[i].id, facts->vehicle_id); i++)
-        if (!reserve(a, ask, ranked[i].id, taken, &names, f)) return false;
+    if (!reckoning_ranked(a, ask->garage, facts->vehicle_id, &ids, &n, f)) return false;
+    for (int i = 0; i < n && !text_is(ids[i], facts->vehicle_id); i++)
+        if (!reckoning_reserve(a, ask, ids[i], taken, &names, f)) return false;
     if (names.length > 0) *who = names.s;
     return true;
 }

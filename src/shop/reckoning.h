@@ -31,6 +31,14 @@ int reckoning_direction(const struct facts *facts, const struct trade *t);
 bool reckoning_taken(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
                      struct taken **taken, const char **who, struct fail *f);
 
+/* Ids of the builder's vehicles, the best rank first; `also`: an id that counts though it is not
+ * theirs, or NULL. */
+bool reckoning_ranked(struct arena *a, struct garage *g, const char *also, const char ***out,
+                      int *count, struct fail *f);
+/* Adds to *taken (made if NULL) what one vehicle takes, and its name to `names`, commas between. */
+bool reckoning_reserve(struct arena *a, const struct shop_ask *ask, const char *vehicle,
+                       struct taken **taken, struct text *names, struct fail *f);
+
 struct reckoned {
     struct model model;
     struct belief belief;

@@ -166,6 +166,7 @@ static void test_requests(void **state)
         {"GET /trade/jobs/nothing HTTP/1.1", ok_head, 404, "no such entry"},
         {"GET /intake HTTP/1.1", ok_head, 200, "In which year was it made?"},
         {"GET /style.css HTTP/1.1", ok_head, 200, "color"},
+        {"GET /household HTTP/1.1", ok_head, 200, "No vehicle in the garage yet"},
         {"GET /nowhere HTTP/1.1", ok_head, 404, "no such page"},
         {"GET /vehicle/0123abcd/plan HTTP/1.1", ok_head, 404, "0123abcd"},
         {"GET /vehicle/%3Cb%3E/plan HTTP/1.1", ok_head, 404, "&lt;b&gt;"},
@@ -362,6 +363,12 @@ static void test_main_job(void **state)
     r = get(vehicle_page("choose"));
     assert_int_equal(r.status, 200);
     assert_holds(&r, "restore");
+    r = get("/household");
+    assert_int_equal(r.status, 200);
+    assert_holds(&r, "What is decided next");
+    assert_holds(&r, "weekends with work");
+    assert_holds(&r, "Rook &lt;i&gt;");
+    assert_true(strstr(r.body, "p50") == NULL); /* no word of the trade of figures */
     r = SEND("/intake", "name", "Rook <i>", "kind", "car");
     assert_int_equal(r.status, 422);
     assert_holds(&r, "already");

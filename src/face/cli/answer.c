@@ -17,17 +17,18 @@ void answer_reckoned(const struct shop_ask *ask)
 }
 
 /* All but trade data and direction, which a cached answer does not need. */
-static bool ask_garage(struct context *c, struct shop_ask *ask, struct fail *f)
+static bool ask_garage(struct context *c, enum question q, struct shop_ask *ask, struct fail *f)
 {
-    const struct record *vehicle;
+    const struct record *vehicle = NULL;
     int64_t runs, seed, threads;
     *ask = (struct shop_ask){.today = c->today, .direction = -1};
     if (!context_whole(c, "runs", ANSWER_RUNS_LEAST, ANSWER_RUNS_MOST, RUNS_USUAL, &runs, f) ||
         !context_whole(c, "seed", 0, INT64_MAX, SEED_USUAL, &seed, f) ||
         !context_whole(c, "threads", 1, THREADS_MOST, 0, &threads, f) ||
-        !context_garage(c, GARAGE_READ, &ask->garage, f) || !context_vehicle(c, &vehicle, f))
+        !context_garage(c, GARAGE_READ, &ask->garage, f) ||
+        (q < QUESTIONS_OF_VEHICLE && !context_vehicle(c, &vehicle, f)))
         return false;
-    ask->vehicle = vehicle->id;
+    ask->vehicle = vehicle ? vehicle->id : "";
     ask->runs = (int)runs;
     ask->seed = (uint64_t)seed;
     ask->threads = (int)threads;
@@ -37,7 +38,7 @@ static bool ask_garage(struct context *c, struct shop_ask *ask, struct fail *f)
 
 bool answer_ask(struct context *c, struct shop_ask *ask, struct fail *f)
 {
-    return ask_garage(c, ask, f) && context_trade(c, &ask->trade, f) &&
+    return ask_garage(c, QUESTION_PLAN, ask, f) && context_trade(c, &ask->trade, f) &&
            answer_direction(ask->trade, context_option(c, "direction"), &ask->direction, f);
 }
 
@@ -64,7 +65,7 @@ bool answer_tell(struct context *c, enum question q, struct fail *f)
     struct shop_ask ask;
     struct told answer = {0};
     const struct answer_trade trade = answer_trade_of(c);
-    if (!ask_garage(c, &ask, f) ||
+    if (!ask_garage(c, q, &ask, f) ||
         !answer_get(c->arena, q, &ask, context_option(c, "direction"), trade, &answer, f))
         return false;
     answer_reckoned(&ask);

@@ -11,6 +11,7 @@ bool answer_ask(struct context *c, struct shop_ask *ask, struct fail *f);
 struct answer_trade answer_trade_of(struct context *c);
 /* Wipes the line of progress that reckoning left on a terminal. */
 void answer_reckoned(const struct shop_ask *ask);
+/* Of the vehicle that is meant, but for questions of the whole garage. */
 bool answer_tell(struct context *c, enum question q, struct fail *f);
 
 #endif

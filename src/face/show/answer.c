@@ -2,6 +2,7 @@
 
 #include "face/show/sheet_json.h"
 #include "face/show/show_choose.h"
+#include "face/show/show_household.h"
 #include "face/show/show_plan.h"
 #include "face/show/show_survey.h"
 
@@ -37,6 +38,15 @@ static bool reckon_plan(struct arena *a, const struct shop_ask *ask, struct told
     return true;
 }
 
+static bool reckon_household(struct arena *a, const struct shop_ask *ask, struct told *out,
+                             struct fail *f)
+{
+    struct household *x = ARENA_NEW(a, struct household);
+    if (!household_reckon(a, ask, x, f)) return false;
+    *out = (struct told){show_household(a, x), show_household_json(x)};
+    return true;
+}
+
 enum { BRIEF_KEYS = 6 };
 
 static const struct {
@@ -49,6 +59,7 @@ static const struct {
     [QUESTION_PLAN] = {"plan",
                        reckon_plan,
                        {"direction", "finish", "hangs_on", "order_by", "milestones"}},
+    [QUESTION_HOUSEHOLD] = {"household", reckon_household, {NULL}},
 };
 
 const char *question_name(enum question q)

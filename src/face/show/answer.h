@@ -13,9 +13,15 @@
 
 #include <jansson.h>
 
-enum question { QUESTION_SURVEY, QUESTION_CHOOSE, QUESTION_PLAN, QUESTION_COUNT };
-const char *
-question_name(enum question q); /* "survey", "choose", "plan": its command and its page */
+enum question {
+    QUESTION_SURVEY,
+    QUESTION_CHOOSE,
+    QUESTION_PLAN,
+    QUESTIONS_OF_VEHICLE, /* those below are of the whole garage: ask with vehicle "" */
+    QUESTION_HOUSEHOLD = QUESTIONS_OF_VEHICLE,
+    QUESTION_COUNT
+};
+const char *question_name(enum question q); /* "survey", "household": its command and its page */
 
 struct told {
     struct sheet *sheet;

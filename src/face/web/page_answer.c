@@ -1,4 +1,4 @@
-/* /vehicle/ID/choose and /vehicle/ID/plan: an answer as its sheet. */
+/* /vehicle/ID/choose, /vehicle/ID/plan and /household: an answer as its sheet. */
 #include "face/web/what_if_form.h"
 
 /* Shown until the answer is there: the browser asks again at once and is then kept waiting. */
@@ -10,8 +10,11 @@ static bool page_reckoning(struct visit *v, const struct record *vehicle, enum q
     html_leaf(h, "h1", NULL, "Reckoning");
     html_open(h, "p");
     html_attr(h, "id", "reckoning");
-    html_print(h, "%d runs of %s, each with its own luck. ", RUNS_USUAL,
-               record_text(vehicle, "name", "it"));
+    if (vehicle)
+        html_print(h, "%d runs of %s, each with its own luck. ", RUNS_USUAL,
+                   record_text(vehicle, "name", "it"));
+    else
+        html_text(h, "Every vehicle in order of its rank, each many times over. ");
     html_print(h, "%.0f %% done; the page comes by itself.", 100 * share);
     html_close(h, "p");
     html_open(h, "progress");
@@ -23,9 +26,11 @@ static bool page_reckoning(struct visit *v, const struct record *vehicle, enum q
 
 static bool show(struct visit *v, enum question q, struct fail *f)
 {
-    struct record *vehicle;
+    struct record *vehicle = NULL;
     struct sheet_page sheet;
-    if (!visit_vehicle(v, &vehicle, f) || !visit_ask_page(v, q, vehicle, &sheet, f)) return false;
+    const bool opened =
+        q < QUESTIONS_OF_VEHICLE ? visit_vehicle(v, &vehicle, f) : visit_garage(v, GARAGE_READ, f);
+    if (!opened || !visit_ask_page(v, q, vehicle, &sheet, f)) return false;
     if (!sheet.html) return page_reckoning(v, vehicle, q, sheet.share);
     struct html *h = page_begin(v, sheet.title, vehicle, question_name(q));
     html_splice(h, sheet.html, sheet.ids);
@@ -40,6 +45,11 @@ bool page_choose(struct visit *v, struct fail *f)
 bool page_plan(struct visit *v, struct fail *f)
 {
     return show(v, QUESTION_PLAN, f);
+}
+
+bool page_household(struct visit *v, struct fail *f)
+{
+    return show(v, QUESTION_HOUSEHOLD, f);
 }
 
 /* Cuts the sheet before the link to a what-if; what comes after it becomes *rest. */

@@ -31,6 +31,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     html_open(h, "nav");
     html_attr(h, "aria-label", "Fettle");
     go_to(h, "/", "Yard", text_is(here, "yard"));
+    go_to(h, "/household", "Household", text_is(here, "household"));
     go_to(h, "/intake", "Take one in", text_is(here, "intake"));
     go_to(h, "/trade", "Trade", text_is(here, "trade"));
     go_to(h, "/bench", "Sums", text_is(here, "bench"));
@@ -40,7 +41,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     if (vehicle) {
         html_open(h, "nav");
         html_attr(h, "aria-label", record_text(vehicle, "name", "?"));
-        for (int q = 0; q < QUESTION_COUNT; q++) {
+        for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++) {
             const char *name = question_name((enum question)q);
             const char *label = arena_print(v->arena, "%c%s", name[0] - 'a' + 'A', name + 1);
             go_to(h, page_of_vehicle(v->arena, vehicle, name), label, text_is(here, name));
@@ -104,12 +105,13 @@ static const char *address_of(const void *context, struct arena *a, const char *
 {
     const struct record *vehicle = context;
     if (text_starts(command, "bench ")) return arena_print(a, "/bench/%s", command + 6);
-    if (text_is(command, "intake") || text_is(command, "trade") || text_is(command, "bench"))
+    if (text_is(command, "household") || text_is(command, "intake") || text_is(command, "trade") ||
+        text_is(command, "bench"))
         return arena_print(a, "/%s", command);
     if (!vehicle) return NULL;
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "plan --what-if")) return page_of_vehicle(a, vehicle, "what-if");
-    for (int q = 0; q < QUESTION_COUNT; q++)
+    for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++)
         if (text_is(command, question_name((enum question)q)))
             return page_of_vehicle(a, vehicle, command);
     return NULL;

@@ -28,6 +28,7 @@ const struct route routes[] = {
     {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED},
     {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED},
     {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED},
+    {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED},
     {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED},
     {METHOD_POST, "/intake", page_intake_take, "take it in", TO_PAIRED},
     {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED},
@@ -175,7 +176,8 @@ static struct sheet_page unfold(struct arena *a, const char *kept)
 bool visit_ask_page(struct visit *v, enum question q, const struct record *vehicle,
                     struct sheet_page *out, struct fail *f)
 {
-    const struct shop_ask ask = ask_of(v, vehicle->id);
+    const char *id = vehicle ? vehicle->id : "";
+    const struct shop_ask ask = ask_of(v, id);
     const struct answer_trade trade = {digest_trade, load_trade, v};
     char name[65];
     if (!answer_key(v->arena, q, &ask, NULL, trade, name, f)) return false;
@@ -186,7 +188,7 @@ bool visit_ask_page(struct visit *v, enum question q, const struct record *vehic
     }
     struct told told;
     double share;
-    enum reckoning how = have_reckoned(v, q, vehicle->id, name, v->request->navigates, &share, f);
+    enum reckoning how = have_reckoned(v, q, id, name, v->request->navigates, &share, f);
     if (how == RECKONING_GOES_ON) *out = (struct sheet_page){.title = "Reckoning", .share = share};
     if (how != RECKONING_DONE) return how == RECKONING_GOES_ON;
     if (!answer_get(v->arena, q, &ask, NULL, trade, &told, f)) return false;

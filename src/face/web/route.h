@@ -90,7 +90,7 @@ bool visit_shop_ask(struct visit *v, const char *vehicle, struct shop_ask *out,
 bool visit_ask(struct visit *v, enum question q, const char *vehicle, struct told *out,
                struct fail *f);
 /* The same, as its title and as HTML for html_splice. While it is being reckoned and the browser
- * can be shown that, html is NULL. */
+ * can be shown that, html is NULL. vehicle NULL: of the whole garage. */
 struct sheet_page {
     const char *title, *html;
     int ids;
@@ -113,7 +113,7 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
-page_function page_survey_everything, page_lap, page_lap_tell;
+page_function page_household, page_survey_everything, page_lap, page_lap_tell;
 page_function page_bench, page_bench_sum, page_live_script;
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
     page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_what_if,
