@@ -6,7 +6,8 @@
 #include <assert.h>
 #include <math.h>
 
-enum { TRACK = 12, GAP = 12, SWATCH = 36 };
+/* TICK_SHARE: percent of the narrowest axis, on a phone, that a month and its year take. */
+enum { TRACK = 12, GAP = 12, SWATCH = 36, TICK_SHARE = 26 };
 
 static void track(struct html *h, const struct sheet_chart *c, const struct chart_row *row, int y)
 {
@@ -124,11 +125,14 @@ static void draw_axis(struct html *h, const struct sheet_chart *c, int bottom)
 {
     svg_box(h, "axis", 0, 100, bottom, 1);
     int y = bottom + SVG_LINE;
+    double taken = 0; /* percent of the axis that have words under them */
     for (int i = 0; i < c->n_ticks; i++) {
         double x = svg_percent(c, c->ticks[i].at);
-        bool left = x > 75;
+        bool left = x > 100 - TICK_SHARE;
         svg_line(h, "end-of-tick", x, bottom, x, bottom + SVG_LINE);
+        if ((left ? x - TICK_SHARE : x) < taken) continue; /* the stroke alone says enough */
         svg_label(h, x, left ? -4 : 4, y, left ? SVG_END : SVG_START, "tick", c->ticks[i].text);
+        taken = left ? x : x + TICK_SHARE;
     }
     if (c->n_ticks > 0) y += SVG_LINE;
     svg_label(h, 0, 0, y, SVG_START, "tick", c->low_text);
