@@ -37,6 +37,31 @@ static const struct migration migrations[] = {
         "NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), sign TEXT NOT NULL, met "
         "INTEGER NOT NULL, date TEXT, note TEXT ) STRICT; CREATE INDEX sign_vehicle ON "
         "sign (vehicle)"},
+    {4, "CREATE TABLE comparable ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+        "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES "
+        "vehicle (id), price_minor INTEGER, price_currency TEXT, how TEXT NOT NULL, date "
+        "TEXT NOT NULL, grade REAL NOT NULL, original REAL, distance_typed TEXT, distance "
+        "REAL, note TEXT ) STRICT; CREATE INDEX comparable_vehicle ON comparable "
+        "(vehicle); CREATE TABLE grade ( number INTEGER PRIMARY KEY, id TEXT NOT NULL "
+        "UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL "
+        "REFERENCES vehicle (id), of TEXT NOT NULL, grade REAL NOT NULL, original REAL, "
+        "why TEXT ) STRICT; CREATE INDEX grade_vehicle ON grade (vehicle); CREATE TABLE "
+        "weights ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER "
+        "NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), "
+        "month_minor INTEGER, month_currency TEXT, original_minor INTEGER, "
+        "original_currency TEXT, driving_minor INTEGER, driving_currency TEXT, why TEXT ) "
+        "STRICT; CREATE INDEX weights_vehicle ON weights (vehicle); CREATE TABLE tripwire "
+        "( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER NOT "
+        "NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), "
+        "spent_minor INTEGER, spent_currency TEXT, passed TEXT, component TEXT, condition "
+        "TEXT, why TEXT ) STRICT; CREATE INDEX tripwire_vehicle ON tripwire (vehicle); "
+        "CREATE TABLE instead ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+        "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES "
+        "vehicle (id), what TEXT NOT NULL, price_low INTEGER, price_middle INTEGER, "
+        "price_high INTEGER, price_currency TEXT, bill_low INTEGER, bill_middle INTEGER, "
+        "bill_high INTEGER, bill_currency TEXT, worth_low INTEGER, worth_middle INTEGER, "
+        "worth_high INTEGER, worth_currency TEXT, hours REAL, months REAL, why TEXT ) "
+        "STRICT; CREATE INDEX instead_vehicle ON instead (vehicle)"},
     {0, NULL},
 };
 

@@ -31,13 +31,13 @@ static const char *const storage_words[] = {"dry", "heated", "damp", "outdoors",
 static const char *const unit_words[] = {"metric", "imperial", "us", NULL};
 static const char *const weekday_words[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun", NULL};
 /* In the order of enum condition. */
-static const char *const condition_words[] = {"sound",   "worn",       "poor",   "bodged", "failed",
-                                              "missing", "not fitted", "unseen", NULL};
+const char *const words_of_condition[] = {"sound",   "worn",       "poor",   "bodged", "failed",
+                                          "missing", "not fitted", "unseen", NULL};
 static const char *const how_words[] = {"seen", "told", "inferred", NULL};
 static const char *const direction_words[] = {"preserve", "drive", "restore",
                                               "modify",   "sell",  NULL};
-static const char *const worth_words[] = {"now",    "preserve", "drive", "restore",
-                                          "modify", "sell",     NULL};
+const char *const words_of_worth[] = {"now",    "preserve", "drive", "restore",
+                                      "modify", "sell",     NULL};
 static const char *const owned_words[] = {"yes", "no", "no longer", NULL};
 static const char *const picture_words[] = {"jpeg", "png", NULL};
 
@@ -256,7 +256,7 @@ static const struct field finding_fields[] = {
     OF_VEHICLE,
     {.name = "component", .type = FIELD_TEXT, .required = true, .high = SHORT_BYTES,
      .help = "What was looked at: wheel-cylinder@front-left"},
-    {.name = "condition", .type = FIELD_CHOICE, .required = true, .choices = condition_words,
+    {.name = "condition", .type = FIELD_CHOICE, .required = true, .choices = words_of_condition,
      .help = "What it is like; bodged is wrong or badly repaired"},
     {.name = "how", .type = FIELD_CHOICE, .choices = how_words, .help = "How you know"},
     {.name = "date", .type = FIELD_DAY, .help = "The day of the look"},
@@ -269,7 +269,7 @@ static const struct record_kind finding = {
 
 static const struct field worth_fields[] = {
     OF_VEHICLE,
-    {.name = "of", .type = FIELD_CHOICE, .required = true, .choices = worth_words,
+    {.name = "of", .type = FIELD_CHOICE, .required = true, .choices = words_of_worth,
      .help = "As it stands now, or finished in a direction"},
     {.name = "worth", .type = FIELD_MONEY_POINTS, .required = true, .private_ = true,
      .help = "Low, middle and high: 800/1200/2000 GBP"},
@@ -370,7 +370,25 @@ static const struct record_kind photograph = {
 
 /* clang-format on */
 
-const struct record_kind *const record_kinds[] = {
-    &vehicle, &workshop,   &slot,        &helper_day, &away,         &purse,
-    &rate,    &finding,    &worth,       &decision,   &adopted_plan, &order,
-    &work,    &photograph, &kind_advert, &kind_sign,  NULL};
+const struct record_kind *const record_kinds[] = {&vehicle,
+                                                  &workshop,
+                                                  &slot,
+                                                  &helper_day,
+                                                  &away,
+                                                  &purse,
+                                                  &rate,
+                                                  &finding,
+                                                  &worth,
+                                                  &decision,
+                                                  &adopted_plan,
+                                                  &order,
+                                                  &work,
+                                                  &photograph,
+                                                  &kind_advert,
+                                                  &kind_sign,
+                                                  &kind_comparable,
+                                                  &kind_grade,
+                                                  &kind_weights,
+                                                  &kind_tripwire,
+                                                  &kind_instead,
+                                                  NULL};

@@ -176,6 +176,9 @@ static const struct key direction_keys[] = {
     {"done", KEY_REFS, .at = offsetof(struct trade_direction, done),
      offsetof(struct trade_direction, n_done), .needed = true, .subject = SUBJECT_JOBS},
     {"worth-hint", KEY_TEXT, .at = offsetof(struct trade_direction, worth_hint)},
+    {"grade", KEY_NUMBER, .at = offsetof(struct trade_direction, grade), .low = 1, .high = 5},
+    {"original", KEY_NUMBER, .at = offsetof(struct trade_direction, original), .low = 0, .high = 1},
+    {"driven", KEY_FLAG, .at = offsetof(struct trade_direction, driven)},
 };
 
 static const struct key caution_keys[] = {

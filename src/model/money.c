@@ -1,27 +1,10 @@
 /* money.c - prices in the builder's currency, and what the purse brings when. */
 #include "model/build.h"
+#include "model/facts_worth.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* How many units of the garage's currency one unit of `currency` costs: the latest rate typed,
- * either way round. */
-static double rate_of(const struct build *b, const char *currency)
-{
-    if (text_is(currency, b->out->currency)) return 1;
-    double rate = 0;
-    day date = DAY_NONE;
-    for (int i = 0; i < b->facts->n_rates; i++) {
-        const struct fact_rate *r = &b->facts->rates[i];
-        bool to = text_is(r->currency, currency) && text_is(r->per, b->out->currency);
-        bool from = text_is(r->per, currency) && text_is(r->currency, b->out->currency);
-        if ((!to && !from) || r->date < date) continue;
-        rate = to ? r->rate : 1 / r->rate;
-        date = r->date;
-    }
-    return rate;
-}
 
 bool build_money(struct build *b, struct fail *f)
 {
@@ -36,7 +19,7 @@ bool build_money(struct build *b, struct fail *f)
     b->money_of = ARENA_ARRAY(b->a, double, t->n_parts);
     const char *missing = NULL;
     for (int i = 0; i < t->n_parts; i++) {
-        double rate = rate_of(b, t->parts[i].currency);
+        double rate = facts_rate(b->facts, t->parts[i].currency, b->out->currency);
         if (rate <= 0) missing = t->parts[i].currency, rate = 1;
         b->money_of[i] = minor * level * rate;
     }

@@ -198,6 +198,8 @@ static void an_older_garage_gets_the_table(void **state)
         if (i == 0) {
             assert_true(store_run(&w->garage->store,
                                   "DROP TABLE photograph; DROP TABLE advert; DROP TABLE sign; "
+                                  "DROP TABLE comparable; DROP TABLE grade; DROP TABLE weights; "
+                                  "DROP TABLE tripwire; DROP TABLE instead; "
                                   "ALTER TABLE vehicle DROP COLUMN owned; "
                                   "PRAGMA user_version = 1",
                                   &w->fail));

@@ -213,6 +213,9 @@ static void direction(struct sheet *s, const struct trade *t, const struct trade
     fact_if(s, "charter's verbs", d->charter);
     fact_if(s, "done when", names(s->arena, t, SUBJECT_JOBS, d->done, d->n_done));
     fact_if(s, "worth", d->worth_hint);
+    if (d->grade > 0)
+        sheet_fact(s, TONE_PLAIN, "ends at", "grade %g; %.0f %% of what is as built stays so%s",
+                   d->grade, 100 * d->original, d->driven ? "; it can be driven" : "");
     if (d->n_lost) sheet_heading(s, 2, "What is lost for good");
     for (int i = 0; i < d->n_lost; i++) sheet_item(s, "%s", d->lost[i]);
 }
