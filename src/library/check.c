@@ -1,6 +1,7 @@
 #include "library/check.h"
 
 #include "base/text.h"
+#include "library/check_clue.h"
 #include "library/cycle.h"
 
 static const double WIDEST =
@@ -180,4 +181,5 @@ void check_trade(struct faults *f, const struct trade *t)
     check_jobs(f, t);
     check_setbacks(f, t);
     check_signs(f, t);
+    check_clues(f, t);
 }

@@ -442,6 +442,17 @@ static void read_records(struct fill *c, const struct key *k, const struct node 
     }
 }
 
+static void read_numbers(struct fill *c, const struct key *k, const struct node *n, void *out)
+{
+    if (!is_list(c, k, n)) return;
+    double *list = ARENA_ARRAY(c->arena, double, n->count);
+    *(double **)field(k, out) = list;
+    for (const struct node *x = n->first; x; x = x->next) {
+        double *to = &list[(*count_field(k, out))++];
+        if (number_in(c, k->name, x, to)) in_limits(c, k, x, *to);
+    }
+}
+
 static key_reader *const readers[KEY_KINDS] = {
     [KEY_TEXT] = read_text,         [KEY_ID] = read_id,
     [KEY_CURRENCY] = read_currency, [KEY_SOURCE] = read_source,
@@ -454,7 +465,7 @@ static key_reader *const readers[KEY_KINDS] = {
     [KEY_TEXTS] = read_texts,       [KEY_VALUES] = read_values,
     [KEY_REFS] = read_references,   [KEY_PLACES] = read_places,
     [KEY_BITS] = read_bits,         [KEY_CONDITIONS] = read_conditions,
-    [KEY_RECORDS] = read_records,
+    [KEY_NUMBERS] = read_numbers,   [KEY_RECORDS] = read_records,
 };
 
 /* ---- mappings

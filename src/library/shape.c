@@ -89,6 +89,7 @@ static const struct key ageing_keys[] = {
      .words = word_aged},
     {"standing", KEY_NUMBER, .at = offsetof(struct ageing, standing), .needed = true, .low = -5,
      .high = 5},
+    {"wear", KEY_NUMBER, .at = offsetof(struct ageing, wear), .low = -2, .high = 2},
     {"storage", KEY_BY_WORD, .at = offsetof(struct ageing, storage), .needed = true, .low = -5,
      .high = 5, .words = word_storage},
     {"state", KEY_NUMBER, .at = offsetof(struct ageing, state), .high = 0.9},
@@ -282,6 +283,14 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                          true,
                          true,
                          IN_TRADE(outings)},
+    [SUBJECT_CLUSTERS] = {{sizeof(struct trade_cluster), NULL, KEYS(cluster_keys)},
+                          true,
+                          true,
+                          IN_TRADE(clusters)},
+    [SUBJECT_CLUES] = {{sizeof(struct trade_clue), &clue_blank, KEYS(clue_keys)},
+                       true,
+                       true,
+                       IN_TRADE(clues)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

@@ -34,6 +34,7 @@ enum key_kind {
     KEY_PLACES,     /* KEY_REFS with groups opened */
     KEY_BITS,       /* ids in `subject` -> uint32_t bits */
     KEY_CONDITIONS, /* `words` -> unsigned bits */
+    KEY_NUMBERS,    /* numbers, low..high -> double *, count */
     KEY_RECORDS,    /* mappings of `shape` -> array of its size, count */
     KEY_KINDS
 };
@@ -69,6 +70,11 @@ struct subject_shape {
  */
 extern const struct shape shape_head;
 extern const struct subject_shape shape_of[SUBJECT_COUNT];
+
+/* shape_clue.c */
+enum { CLUSTER_KEYS = 3, CLUE_KEYS = 9 };
+extern const struct key cluster_keys[CLUSTER_KEYS], clue_keys[CLUE_KEYS];
+extern const struct trade_clue clue_blank;
 
 const struct key *shape_key(const struct shape *shape, const char *name);
 

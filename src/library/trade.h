@@ -11,6 +11,8 @@
 #include "base/fail.h"
 #include "base/mark.h"
 #include "base/points.h"
+#include "library/trade_clue.h"
+#include "library/trade_entry.h"
 
 #include <stdint.h>
 
@@ -44,17 +46,6 @@ struct fitted {
 };
 bool fitted_holds(const struct fitted *f, const int answers[ANSWER_COUNT]);
 
-/* Where an entry stands, and how sure it is: the head of every entry. */
-struct entry {
-    const char *id, *name, *file; /* name is the id where a subject has no names */
-    int line;
-    enum mark mark;
-    const char *source; /* id of a source, or NULL */
-    const char **also;  /* other words for it */
-    int n_also;
-    bool own; /* from the garage's own trade/ */
-};
-
 struct trade_place {
     struct entry head;
     int parent;   /* index, or -1 */
@@ -70,6 +61,7 @@ struct ageing {
     struct entry head;
     double odds[COND_COUNT]; /* sound .. failed, sums to 1; missing 0 */
     double standing;         /* shift per doubling of years standing */
+    double wear;             /* shift per doubling of miles */
     double storage[STORAGE_COUNT];
     double state;      /* share of variance that follows the vehicle's general state, 0..0.9 */
     double missing[3]; /* by answer state: whole, part-stripped, boxed */
@@ -300,6 +292,10 @@ struct trade {
     int n_signs;
     struct trade_outing *outings;
     int n_outings;
+    struct trade_cluster *clusters;
+    int n_clusters;
+    struct trade_clue *clues;
+    int n_clues;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -344,6 +340,8 @@ enum subject {
     SUBJECT_DEFAULTS,
     SUBJECT_SIGNS,
     SUBJECT_OUTINGS,
+    SUBJECT_CLUSTERS,
+    SUBJECT_CLUES,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

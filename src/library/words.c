@@ -86,8 +86,9 @@ const char *word_from(int i)
 const char *word_subject(int i)
 {
     static const char *const words[SUBJECT_COUNT] = {
-        "sources",    "places",   "systems",  "ageing", "components", "jobs",  "setbacks", "parts",
-        "directions", "cautions", "coverage", "tools",  "defaults",   "signs", "outings",
+        "sources",  "places", "systems",    "ageing",   "components", "jobs",
+        "setbacks", "parts",  "directions", "cautions", "coverage",   "tools",
+        "defaults", "signs",  "outings",    "clusters", "clues",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }
@@ -97,6 +98,24 @@ const char *word_outing(int i)
     static const char *const words[OUTING_COUNT] = {"viewing", "home", "seized", "brakeless",
                                                     "parts"};
     return i >= 0 && i < OUTING_COUNT ? words[i] : NULL;
+}
+
+const char *word_clue_of(int i)
+{
+    static const char *const words[CLUE_OF_COUNT] = {"miles", "clock", "identity", "originality"};
+    return i >= 0 && i < CLUE_OF_COUNT ? words[i] : NULL;
+}
+
+const char *clue_of_name(enum clue_of of)
+{
+    return word_clue_of((int)of);
+}
+
+const double clue_band_miles[CLUE_BANDS] = {15000, 45000, 80000, 130000, 220000};
+
+int clue_columns(enum clue_of of)
+{
+    return of == CLUE_OF_MILES ? CLUE_BANDS : 2;
 }
 
 const char *word_condition(int i)

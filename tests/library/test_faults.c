@@ -231,6 +231,21 @@ static const struct {
     {"setbacks.yaml", "do: Soak it, ", "", "setbacks.yaml:10: missing key 'do'; add it\n"},
     {"setbacks.yaml", "    stop: when the head is round\n", "",
      "setbacks.yaml:4: missing key 'stop'; add it\n"},
+    {"clues.yaml", "0.5, 0.2, 0.1]", "0.6, 0.2, 0.1]",
+     "clues.yaml:4: 'lip': odds in column 3 sum to 1.1, not 1; correct one of them\n"},
+    {"clues.yaml", "0.5, 0.2, 0.1]", "0.2, 0.1]",
+     "clues.yaml:4: 'lip': outcome 'none' has 4 odds; a clue to miles has 5\n"},
+    {"clusters.yaml", "of: miles", "of: clock",
+     "clues.yaml:4: 'lip': outcome 'none' has 5 odds; a clue to clock has 2\n"},
+    {"clues.yaml", "id: deep", "id: none",
+     "clues.yaml:4: 'lip': outcome 'none' stands twice; keep one\n"},
+    {"clues.yaml", "cluster: wear", "cluster: tear",
+     "clues.yaml:6: cluster: no 'tear' in clusters; did you mean 'wear'?\n"},
+    {"clusters.yaml", "looks: 0.3", "looks: 0",
+     "clusters.yaml:4: 'wear': cause 'renewed' looks like no miles; give a number above 0\n"},
+    {"clusters.yaml", "chance: 0.2,",
+     "chance: 0.2, looks: 1}\n      - {id: hard, text: x, chance: 0.8,",
+     "clusters.yaml:4: 'wear': the chances of its causes sum to 1; leave 0.05 for none\n"},
 };
 
 static void tells_each_fault_with_its_line(void **state)

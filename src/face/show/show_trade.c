@@ -1,6 +1,7 @@
 #include "face/show/show_trade.h"
 
 #include "base/text.h"
+#include "face/show/show_trade_clue.h"
 
 const char *points_words(struct arena *a, struct points p, const char *unit)
 {
@@ -294,6 +295,12 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_OUTINGS:
         outing(out, t, &t->outings[index]);
+        break;
+    case SUBJECT_CLUSTERS:
+        show_trade_cluster(out, t, index);
+        break;
+    case SUBJECT_CLUES:
+        show_trade_clue(out, t, index);
         break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:
