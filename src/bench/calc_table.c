@@ -5,5 +5,8 @@ const struct calc_system calc_systems[] = {
     {"threads", "Threads", calc_threads},
     {"fasteners", "Strength of fasteners", calc_fasteners},
     {"rescue", "Spoilt threads", calc_rescue},
+    {"electrical", "Wires, fuses, lamps", calc_electrical},
+    {"charging", "Battery, generator, starter", calc_charging},
+    {"ignition", "Coil, dwell, volts and earth", calc_ignition},
     {NULL, NULL, NULL},
 };

@@ -27,6 +27,10 @@
     {                                                                                              \
         .name = NAME, .help = HELP, .kind = CALC_TEXT                                              \
     }
+#define IN_MAYBE_TEXT(NAME, HELP)                                                                  \
+    {                                                                                              \
+        .name = NAME, .help = HELP, .kind = CALC_TEXT, .may_lack = true                            \
+    }
 #define IN_END                                                                                     \
     {                                                                                              \
         .name = NULL                                                                               \

@@ -7,5 +7,8 @@
 extern const struct calc calc_threads[];
 extern const struct calc calc_fasteners[];
 extern const struct calc calc_rescue[];
+extern const struct calc calc_electrical[];
+extern const struct calc calc_charging[];
+extern const struct calc calc_ignition[];
 
 #endif

@@ -19,5 +19,6 @@ struct bench_case {
 
 extern const struct bench_case cases_threads[]; /* each ended by a NULL calc */
 extern const struct bench_case cases_fasteners[];
+extern const struct bench_case cases_electrical[], cases_charging[];
 
 #endif

@@ -17,6 +17,8 @@
 static const struct bench_case *const tables[] = {
     cases_threads,
     cases_fasteners,
+    cases_electrical,
+    cases_charging,
 };
 enum { TABLES = sizeof tables / sizeof *tables };
 

@@ -1,0 +1,107 @@
+/* What physics knows of the shape of a sum: where one input alone grows, an output only rises, or
+ * only falls. Each is walked over the whole range of the input. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "bench/solve.h"
+
+#include <string.h>
+
+enum way { RISES = 1, FALLS = -1 };
+static const struct shape {
+    const char *calc, *given, *input, *output; /* given: as in cases.h, the input left out */
+    enum way way;
+} shapes[] = {
+    {"metric-thread", "diameter=12 mm", "pitch", "stress-area", FALLS},
+    {"tap-drill", "thread=M8", "share", "hole", FALLS},
+    {"bolt-torque", "thread=M8", "share", "torque", RISES},
+    {"bolt-torque", "thread=M8", "k", "torque", RISES},
+    {"bolt-preload", "thread=M8", "torque", "tension", RISES},
+    {"bolt-preload", "thread=M8; torque=20 Nm", "k", "tension", FALLS},
+    {"torque-by-friction", "thread=M8; preload=10 kN", "thread-friction", "torque", RISES},
+    {"torque-by-friction", "thread=M8; preload=10 kN", "face-friction", "stretch-share", FALLS},
+    {"coil-insert", "thread=M8", "diameters", "drilled-depth", RISES},
+    {"wire", "wire=2.5 mm2", "temperature", "resistance", RISES},
+    {"voltage-drop", "wire=2.5 mm2; current=8", "length", "drop", RISES},
+    {"voltage-drop", "wire=2.5 mm2; length=3 m", "current", "lamp-light", FALLS},
+    {"wire-size", "length=3 m", "current", "least-area", RISES},
+    {"wire-size", "current=10 A; length=3 m", "drop", "least-area", FALLS},
+    {"fuse", "", "power", "fuse", RISES},
+    {"lamps", "power=55 W", "fed", "light", RISES},
+    {"charge-budget", "generator=22 A", "headlamps", "night-spare", FALLS},
+    {"charge-budget", "", "generator", "idle-spare", RISES},
+    {"cranking", "", "current", "at-starter", FALLS},
+    {"cranking", "current=150 A", "temperature", "least", RISES},
+    {"battery-state", "", "volts", "charge", RISES},
+    {"battery-state", "", "gravity", "charge", RISES},
+    {"gassing", "", "current", "air", RISES},
+    {"gassing", "current=10 A", "limit", "air", FALLS},
+    {"coil", "resistance=3 ohm", "ballast", "current", FALLS},
+    {"dwell", "cylinders=4", "dwell", "closed-time", RISES},
+    {"dropping-resistor", "power=20 W", "supply", "resistor", RISES},
+};
+
+static struct arena arena;
+
+static void read_given(const struct calc *c, const char *given, struct calc_value *in)
+{
+    const char *typed[CALC_INPUTS] = {NULL};
+    struct fail f = {0};
+    for (; *given; given += strspn(given, "; ")) {
+        const size_t n = strcspn(given, ";"), name = strcspn(given, "=");
+        const int i = calc_input_index(c, arena_copy_n(&arena, given, name));
+        if (i < 0) fail_msg("%s: no input in '%s'", c->name, given);
+        typed[i] = arena_copy_n(&arena, given + name + 1, n - name - 1);
+        given += n;
+    }
+    for (int i = 0; c->inputs[i].name; i++) /* one that is missing is the one walked over */
+        calc_read(&arena, &c->inputs[i], typed[i], &in[i], &f);
+}
+
+static void shapes_hold(void **state)
+{
+    (void)state;
+    enum { POINTS = 200 };
+    for (size_t s = 0; s < sizeof shapes / sizeof *shapes; s++) {
+        const struct shape *p = &shapes[s];
+        const struct calc *c = calc_find(p->calc);
+        if (!c) fail_msg("no sum '%s'", p->calc);
+        struct calc_value in[CALC_INPUTS];
+        double x[POINTS], y[POINTS];
+        read_given(c, p->given, in);
+        const int input = calc_input_index(c, p->input), output = calc_output_index(c, p->output);
+        if (input < 0 || output < 0) fail_msg("%s: %s, %s", p->calc, p->input, p->output);
+        const int n = calc_curve(&arena, c, in, input, output, POINTS, x, y);
+        if (n < 10) fail_msg("%s: answers %d times over %s", p->calc, n, p->input);
+        for (int i = 1; i < n; i++)
+            if ((y[i] - y[i - 1]) * p->way < 0)
+                fail_msg("%s: %s turns at %s = %g", p->calc, p->output, p->input, x[i]);
+        if (!((y[n - 1] - y[0]) * p->way > 0)) fail_msg("%s: %s is flat", p->calc, p->output);
+    }
+}
+
+static int set_up(void **state)
+{
+    (void)state;
+    arena = arena_open((size_t)1 << 28);
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    (void)state;
+    arena_close(&arena);
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(shapes_hold, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
