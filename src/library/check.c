@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "library/check_clue.h"
+#include "library/check_identity.h"
 #include "library/cycle.h"
 
 static const double WIDEST =
@@ -182,4 +183,6 @@ void check_trade(struct faults *f, const struct trade *t)
     check_setbacks(f, t);
     check_signs(f, t);
     check_clues(f, t);
+    check_codebooks(f, t);
+    check_rules(f, t);
 }

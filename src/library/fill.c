@@ -453,6 +453,26 @@ static void read_numbers(struct fill *c, const struct key *k, const struct node 
     }
 }
 
+static void read_words(struct fill *c, const struct key *k, const struct node *n, void *out)
+{
+    if (!is_list(c, k, n)) return;
+    int *list = ARENA_ARRAY(c->arena, int, n->count), i;
+    *(int **)field(k, out) = list;
+    for (const struct node *x = n->first; x; x = x->next)
+        if ((i = word_in(c, k, x)) >= 0) list[(*count_field(k, out))++] = i;
+}
+
+static void read_wholes(struct fill *c, const struct key *k, const struct node *n, void *out)
+{
+    if (!is_list(c, k, n)) return;
+    int *list = ARENA_ARRAY(c->arena, int, n->count);
+    *(int **)field(k, out) = list;
+    for (const struct node *x = n->first; x; x = x->next) {
+        const struct key one = {.name = k->name, .low = k->low, .high = k->high};
+        read_whole(c, &one, x, &list[(*count_field(k, out))++]);
+    }
+}
+
 static key_reader *const readers[KEY_KINDS] = {
     [KEY_TEXT] = read_text,         [KEY_ID] = read_id,
     [KEY_CURRENCY] = read_currency, [KEY_SOURCE] = read_source,
@@ -466,6 +486,7 @@ static key_reader *const readers[KEY_KINDS] = {
     [KEY_REFS] = read_references,   [KEY_PLACES] = read_places,
     [KEY_BITS] = read_bits,         [KEY_CONDITIONS] = read_conditions,
     [KEY_NUMBERS] = read_numbers,   [KEY_RECORDS] = read_records,
+    [KEY_WORDS] = read_words,       [KEY_WHOLES] = read_wholes,
 };
 
 /* ---- mappings

@@ -176,6 +176,8 @@ static const struct key direction_keys[] = {
      offsetof(struct trade_direction, n_lost)},
     {"done", KEY_REFS, .at = offsetof(struct trade_direction, done),
      offsetof(struct trade_direction, n_done), .needed = true, .subject = SUBJECT_JOBS},
+    {"changes", KEY_RECORDS, .at = offsetof(struct trade_direction, changes),
+     offsetof(struct trade_direction, n_changes), .shape = &change_shape},
     {"worth-hint", KEY_TEXT, .at = offsetof(struct trade_direction, worth_hint)},
     {"grade", KEY_NUMBER, .at = offsetof(struct trade_direction, grade), .low = 1, .high = 5},
     {"original", KEY_NUMBER, .at = offsetof(struct trade_direction, original), .low = 0, .high = 1},
@@ -291,6 +293,14 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                        true,
                        true,
                        IN_TRADE(clues)},
+    [SUBJECT_CODEBOOKS] = {{sizeof(struct trade_codebook), &codebook_blank, KEYS(codebook_keys)},
+                           true,
+                           true,
+                           IN_TRADE(codebooks)},
+    [SUBJECT_RULES] = {{sizeof(struct trade_rule), NULL, KEYS(rule_keys)},
+                       true,
+                       true,
+                       IN_TRADE(rules)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

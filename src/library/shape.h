@@ -35,6 +35,8 @@ enum key_kind {
     KEY_BITS,       /* ids in `subject` -> uint32_t bits */
     KEY_CONDITIONS, /* `words` -> unsigned bits */
     KEY_NUMBERS,    /* numbers, low..high -> double *, count */
+    KEY_WORDS,      /* `words`, in order -> int *, count */
+    KEY_WHOLES,     /* whole numbers, low..high -> int *, count */
     KEY_RECORDS,    /* mappings of `shape` -> array of its size, count */
     KEY_KINDS
 };
@@ -75,6 +77,10 @@ extern const struct subject_shape shape_of[SUBJECT_COUNT];
 enum { CLUSTER_KEYS = 3, CLUE_KEYS = 9 };
 extern const struct key cluster_keys[CLUSTER_KEYS], clue_keys[CLUE_KEYS];
 extern const struct trade_clue clue_blank;
+/* shape_identity.c: the keys of code books and rules, and what directions change. */
+extern const struct key codebook_keys[13], rule_keys[9];
+extern const struct trade_codebook codebook_blank;
+extern const struct shape change_shape;
 
 const struct key *shape_key(const struct shape *shape, const char *name);
 

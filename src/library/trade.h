@@ -13,6 +13,7 @@
 #include "base/points.h"
 #include "library/trade_clue.h"
 #include "library/trade_entry.h"
+#include "library/trade_identity.h"
 
 #include <stdint.h>
 
@@ -197,6 +198,8 @@ struct trade_direction {
     int n_lost;
     int *done; /* jobs */
     int n_done;
+    struct trade_change *changes; /* to what is original */
+    int n_changes;
     const char *worth_hint;
     double grade;    /* that it ends at: 1 flawless .. 5 to be restored; 0: not said */
     double original; /* share of it that is still as built then, of what is as built now */
@@ -296,6 +299,10 @@ struct trade {
     int n_clusters;
     struct trade_clue *clues;
     int n_clues;
+    struct trade_codebook *codebooks;
+    int n_codebooks;
+    struct trade_rule *rules;
+    int n_rules;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -342,6 +349,8 @@ enum subject {
     SUBJECT_OUTINGS,
     SUBJECT_CLUSTERS,
     SUBJECT_CLUES,
+    SUBJECT_CODEBOOKS,
+    SUBJECT_RULES,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

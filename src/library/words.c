@@ -86,9 +86,9 @@ const char *word_from(int i)
 const char *word_subject(int i)
 {
     static const char *const words[SUBJECT_COUNT] = {
-        "sources",  "places", "systems",    "ageing",   "components", "jobs",
-        "setbacks", "parts",  "directions", "cautions", "coverage",   "tools",
-        "defaults", "signs",  "outings",    "clusters", "clues",
+        "sources", "places",     "systems",  "ageing",    "components", "jobs",     "setbacks",
+        "parts",   "directions", "cautions", "coverage",  "tools",      "defaults", "signs",
+        "outings", "clusters",   "clues",    "codebooks", "rules",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }
@@ -116,6 +116,37 @@ const double clue_band_miles[CLUE_BANDS] = {15000, 45000, 80000, 130000, 220000}
 int clue_columns(enum clue_of of)
 {
     return of == CLUE_OF_MILES ? CLUE_BANDS : 2;
+}
+
+const char *word_mark_of(int i)
+{
+    static const char *const words[MARK_OF_COUNT] = {
+        "vehicle", "body", "engine", "gearbox", "axle", "casting", "glass", "built", "other"};
+    return i >= 0 && i < MARK_OF_COUNT ? words[i] : NULL;
+}
+
+const char *mark_of_name(enum mark_of m)
+{
+    return word_mark_of((int)m);
+}
+
+const char *word_originality(int i)
+{
+    static const char *const words[ORIGINALITY_COUNT] = {"original", "period", "reproduction",
+                                                         "modern", "unknown"};
+    return i >= 0 && i < ORIGINALITY_COUNT ? words[i] : NULL;
+}
+
+const char *originality_name(enum originality o)
+{
+    return word_originality((int)o);
+}
+
+const char *word_date_part(int i)
+{
+    static const char *const words[DATE_PARTS] = {
+        "month-letter", "month", "day", "week", "year-last", "year-two", "year", "quarter-dots"};
+    return i >= 0 && i < DATE_PARTS ? words[i] : NULL;
 }
 
 const char *word_condition(int i)

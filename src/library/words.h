@@ -6,7 +6,7 @@
 typedef const char *word_list(int i);
 
 word_list word_mark, word_package, word_from, word_storage, word_state, word_condition,
-    word_subject, word_outing, word_clue_of;
+    word_subject, word_outing, word_clue_of, word_mark_of, word_originality, word_date_part;
 /* The conditions that have odds of their own: sound .. failed. */
 word_list word_aged;
 

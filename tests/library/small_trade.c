@@ -40,6 +40,22 @@ const struct small_file small_trade[] = {
                       "    of: miles\n"
                       "    causes:\n"
                       "      - {id: renewed, text: renewed, chance: 0.2, looks: 0.3}\n"},
+    {"codebooks.yaml",
+     "subject: codebooks\n"
+     "mark: demo\n"
+     "entries:\n"
+     "  - id: plate\n"
+     "    name: plate\n"
+     "    where: here\n"
+     "    what: [vehicle]\n"
+     "    length: 4\n"
+     "    positions:\n"
+     "      - {at: 1, to: 2, name: type, meanings: [{is: AB, means: saloon}]}\n"
+     "    check: {at: 4, weights: [1, 2, 3, 0], values: [\"0A\", 1B], modulus: 3,\n"
+     "            remainders: XYZ}\n"
+     "    year: {at: 3, codes: ABC, first: 1950, decided-by: 2, decides: [A, B]}\n"
+     "  - {id: cast, name: cast, where: here, what: [casting],\n"
+     "     date: {parts: [month, year-last], lead: [1, 2, 3]}}\n"},
     {"components.yaml", "subject: components\n"
                         "mark: demo\n"
                         "entries:\n"
@@ -66,7 +82,8 @@ const struct small_file small_trade[] = {
      "subject: directions\n"
      "entries:\n"
      "  - {id: keep, name: as found, charter: preservation, done: [decide]}\n"
-     "  - {id: drive, name: drive, charter: repair, done: [bleed], lost: [dust]}\n"},
+     "  - {id: drive, name: drive, charter: repair, done: [bleed], lost: [dust],\n"
+     "     changes: [{systems: [brakes], to: modern, what: pipes, can-be-undone: true}]}\n"},
     {"jobs.yaml", "subject: jobs\n"
                   "mark: demo\n"
                   "entries:\n"
@@ -125,6 +142,19 @@ const struct small_file small_trade[] = {
      "      - {do: New cylinder, works: 1, hours: [1, 1, 2], parts: [{part: kit}],\n"
      "         cautions: [dust]}\n"
      "    stop: when the head is round\n"},
+    {"rules.yaml", "subject: rules\n"
+                   "mark: demo\n"
+                   "entries:\n"
+                   "  - id: eight\n"
+                   "    name: eight points\n"
+                   "    place: here\n"
+                   "    dated: now\n"
+                   "    need: 2\n"
+                   "    gives: a number\n"
+                   "    defer: the office\n"
+                   "    parts:\n"
+                   "      - {name: brakes, components: [cylinder], classes: [original, period],\n"
+                   "         points: 3}\n"},
     {"sources.yaml", "subject: sources\n"
                      "entries:\n"
                      "  - {id: handbook, name: a handbook, where: table 1}\n"},

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "face/show/show_trade_clue.h"
+#include "face/show/show_trade_identity.h"
 
 const char *points_words(struct arena *a, struct points p, const char *unit)
 {
@@ -219,6 +220,7 @@ static void direction(struct sheet *s, const struct trade *t, const struct trade
                    d->grade, 100 * d->original, d->driven ? "; it can be driven" : "");
     if (d->n_lost) sheet_heading(s, 2, "What is lost for good");
     for (int i = 0; i < d->n_lost; i++) sheet_item(s, "%s", d->lost[i]);
+    show_changes(s, d);
 }
 
 static void figure(struct sheet *s, const struct trade_default *d)
@@ -301,6 +303,12 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_CLUES:
         show_trade_clue(out, t, index);
+        break;
+    case SUBJECT_CODEBOOKS:
+        show_codebook(out, t, &t->codebooks[index]);
+        break;
+    case SUBJECT_RULES:
+        show_rule(out, t, &t->rules[index]);
         break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:
