@@ -67,6 +67,7 @@ static const char *make_garage(struct site *site, const char *name)
     struct record *r = record_new(&keep, record_kind_find("vehicle"));
     site_open(&keep, arena_print(&keep, "%s/%s", folder, name), day_from_civil(2026, 11, 25), site);
     memset(site->secret, 0, sizeof site->secret); /* the forms' tokens are the same each time */
+    site->runs = ANSWER_RUNS_LEAST;               /* a reckoning is only in the way here */
     bool made = garage_create(site->dir, "UTC", NULL, &f) &&
                 garage_open(&keep, site->dir, GARAGE_WRITE, NULL, &g, &f) &&
                 record_set(&keep, r, "name", "Wren", NULL, &f) &&

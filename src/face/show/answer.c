@@ -54,8 +54,8 @@ static const struct {
     bool (*reckon)(struct arena *a, const struct shop_ask *ask, struct told *out, struct fail *f);
     const char *brief[BRIEF_KEYS]; /* what is also kept in brief; of an array the first */
 } questions[QUESTION_COUNT] = {
-    [QUESTION_SURVEY] = {"survey", reckon_survey},
-    [QUESTION_CHOOSE] = {"choose", reckon_choose},
+    [QUESTION_SURVEY] = {"survey", reckon_survey, {NULL}},
+    [QUESTION_CHOOSE] = {"choose", reckon_choose, {NULL}},
     [QUESTION_PLAN] = {"plan",
                        reckon_plan,
                        {"direction", "finish", "hangs_on", "order_by", "milestones"}},

@@ -11,7 +11,7 @@ static bool page_reckoning(struct visit *v, const struct record *vehicle, enum q
     html_open(h, "p");
     html_attr(h, "id", "reckoning");
     if (vehicle)
-        html_print(h, "%d runs of %s, each with its own luck. ", RUNS_USUAL,
+        html_print(h, "%d runs of %s, each with its own luck. ", v->site->runs,
                    record_text(vehicle, "name", "it"));
     else
         html_text(h, "Every vehicle in order of its rank, each many times over. ");

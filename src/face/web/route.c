@@ -103,7 +103,7 @@ static struct shop_ask ask_of(const struct visit *v, const char *vehicle)
                              .today = v->today,
                              .direction = -1,
                              .seed = SEED_USUAL,
-                             .runs = RUNS_USUAL};
+                             .runs = v->site->runs};
 }
 
 bool visit_shop_ask(struct visit *v, const char *vehicle, struct shop_ask *out,
@@ -400,6 +400,7 @@ void site_open(struct arena *a, const char *dir, day today, struct site *out)
     *out = (struct site){
         .dir = arena_copy(a, dir),
         .today = today,
+        .runs = RUNS_USUAL,
         .shelf = shelf_open(arena_print(a, "%s/trade", dir)),
         .kept = kept_open(KEPT_BYTES),
     };

@@ -22,6 +22,7 @@ struct site {
     day today;       /* DAY_NONE: the machine's, at each request */
     unsigned char
         secret[32];      /* random, made anew when the program starts; signs the tokens of forms */
+    int runs;            /* of each reckoning: RUNS_USUAL; fewer where answers do not matter */
     struct shelf *shelf; /* trade data */
     struct kept *kept;   /* sheets as HTML */
     struct reckoner *reckoner;
