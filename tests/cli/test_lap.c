@@ -54,13 +54,29 @@ static void the_rest_of_a_place_leaves_other_findings_alone(void **state)
 {
     (void)state;
     run_good(place, "printf 'poor\\nfailed\\nq\\n' | fettle survey lap --garage g");
-    run_good(place, "printf '=sound\\nq\\n' | fettle survey lap --garage g"); /* the first of them
-                                                                                 is asked again */
+    /* What nobody has seen is asked first, the keys; then the first of the others again. */
+    run_good(place, "printf '\\n=sound\\nq\\n' | fettle survey lap --garage g");
     const char *lines = run_good(place, "fettle survey --garage g --json | grep -A3 "
                                         "'\"component\": \"\\(title\\|history\\)-papers\"'")
                             ->out;
     assert_non_null(strstr(lines, "\"condition\": \"sound\""));
     assert_non_null(strstr(lines, "\"condition\": \"failed\""));
+}
+
+static void several_are_told_by_one_word_or_each(void **state)
+{
+    (void)state;
+    run_good(place,
+             "printf '>\\n>\\nworn\\nsound,poor,?,failed\\nworn,worn\\nq\\n' | fettle survey "
+             "lap --garage g");
+    assert_int_equal(count("worn"), 4); /* two words for four are no answer */
+    assert_int_equal(count("sound"), 1);
+    assert_int_equal(count("poor"), 1);
+    assert_int_equal(count("failed"), 1);
+    /* The rest of the corners: all but the seven. */
+    run_good(place, "printf '>\\n>\\n=bodged\\nq\\n' | fettle survey lap --garage g");
+    assert_int_equal(count("worn"), 4);
+    assert_true(count("bodged") > 60);
 }
 
 static void nonsense_is_told_and_asked_again(void **state)
@@ -101,6 +117,7 @@ int main(void)
         TEST(words_are_taken_by_their_beginning_in_any_case),
         TEST(a_broken_off_lap_keeps_what_was_answered),
         TEST(the_rest_of_a_place_leaves_other_findings_alone),
+        TEST(several_are_told_by_one_word_or_each),
         TEST(nonsense_is_told_and_asked_again),
         TEST(acts_answer_in_json),
     };

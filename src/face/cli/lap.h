@@ -4,9 +4,9 @@
 #define CLI_LAP_H
 
 #include "face/cli/context.h"
-#include "shop/survey.h"
+#include "shop/lap.h"
 
-bool lap_walk(struct context *c, struct garage *g, const char *vehicle, const struct survey *v,
-              struct fail *f);
+bool lap_walk(struct context *c, struct garage *g, const struct trade *t, const char *vehicle,
+              const struct lap *lap, struct fail *f);
 
 #endif

@@ -37,11 +37,11 @@ static bool lap(struct context *c, struct fail *f)
 {
     struct garage *g;
     const struct record *vehicle;
-    struct shop_ask ask;
-    struct survey *v = ARENA_NEW(c->arena, struct survey);
+    const struct trade *t;
+    struct lap round;
     return context_garage(c, GARAGE_WRITE, &g, f) && context_vehicle(c, &vehicle, f) &&
-           answer_ask(c, &ask, f) && survey_reckon(c->arena, &ask, v, f) &&
-           lap_walk(c, g, vehicle->id, v, f);
+           context_trade(c, &t, f) && lap_read(c->arena, g, t, vehicle->id, NULL, 0, &round, f) &&
+           lap_walk(c, g, t, vehicle->id, &round, f);
 }
 
 static bool run(struct context *c, struct fail *f)

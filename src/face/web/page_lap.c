@@ -153,13 +153,13 @@ static void write_part(struct visit *v, const struct lap_part *part)
 }
 
 static void write_way(struct html *h, const char *class_name, const struct lap_stop *to,
-                      const char *words)
+                      const char *words, bool named)
 {
     html_open(h, "button");
     html_attr(h, "class", class_name);
     html_attr(h, "name", "to");
     html_attr(h, "value", to ? to->place->head.id : "");
-    html_print(h, "%s%s", words, to ? to->place->head.name : "all places");
+    html_print(h, "%s%s", words, !named ? "" : to ? to->place->head.name : "all places");
     html_close(h, "button");
 }
 
@@ -169,8 +169,8 @@ static void write_bar(struct html *h, const struct lap *lap, const struct lap_st
     const int at = (int)(stop - lap->stops);
     html_open(h, "div");
     html_attr(h, "class", "bar");
-    write_way(h, "main", at + 1 < lap->n_stops ? &lap->stops[at + 1] : NULL, "Store, then: ");
-    write_way(h, NULL, at > 0 ? &lap->stops[at - 1] : NULL, "← ");
+    write_way(h, "main", at + 1 < lap->n_stops ? &lap->stops[at + 1] : NULL, "Store, then: ", true);
+    write_way(h, NULL, at > 0 ? &lap->stops[at - 1] : NULL, "← back", false);
     html_close(h, "div");
 }
 
