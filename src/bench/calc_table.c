@@ -8,5 +8,9 @@ const struct calc_system calc_systems[] = {
     {"electrical", "Wires, fuses, lamps", calc_electrical},
     {"charging", "Battery, generator, starter", calc_charging},
     {"ignition", "Coil, dwell, volts and earth", calc_ignition},
+    {"fuel", "Carburettor and fuel pump", calc_fuel},
+    {"tank", "Tank and range", calc_tank},
+    {"seals", "Seals and gaskets", calc_seals},
+    {"units", "Units", calc_convert},
     {NULL, NULL, NULL},
 };

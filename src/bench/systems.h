@@ -10,5 +10,9 @@ extern const struct calc calc_rescue[];
 extern const struct calc calc_electrical[];
 extern const struct calc calc_charging[];
 extern const struct calc calc_ignition[];
+extern const struct calc calc_fuel[];
+extern const struct calc calc_tank[];
+extern const struct calc calc_seals[];
+extern const struct calc calc_convert[];
 
 #endif

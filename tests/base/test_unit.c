@@ -75,6 +75,8 @@ static void reads_factors_of_nist_sp_811(void **state)
         {"1 metric hp", QUANTITY_POWER, 7.354988e2},
         {"1 BTU/h", QUANTITY_POWER, 2.930711e-1},
         {"1 cfm", QUANTITY_FLOW, 4.719474e-4},
+        {"1 US qt/min", QUANTITY_FLOW, 1.577255e-5},
+        {"3.6 m3/h", QUANTITY_FLOW, 1e-3},
         {"1 US gal/min", QUANTITY_FLOW, 6.309020e-5},
         {"1 deg", QUANTITY_ANGLE, 1.745329e-2},
         {"1 arcmin", QUANTITY_ANGLE, 2.908882e-4},

@@ -15,10 +15,7 @@
 #include <string.h>
 
 static const struct bench_case *const tables[] = {
-    cases_threads,
-    cases_fasteners,
-    cases_electrical,
-    cases_charging,
+    cases_threads, cases_fasteners, cases_electrical, cases_charging, cases_fuel, cases_seals,
 };
 enum { TABLES = sizeof tables / sizeof *tables };
 

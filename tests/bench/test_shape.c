@@ -42,6 +42,16 @@ static const struct shape {
     {"gassing", "current=10 A", "limit", "air", FALLS},
     {"coil", "resistance=3 ohm", "ballast", "current", FALLS},
     {"dwell", "cylinders=4", "dwell", "closed-time", RISES},
+    {"fuel-line", "flow=20 L/h", "length", "loss", RISES},
+    {"fuel-line", "flow=20 L/h", "lift", "together", RISES},
+    {"pipe-friction", "reynolds=1e5", "roughness", "friction", RISES},
+    {"tank-volume", "shape=round; length=1 m; width=0.5 m", "depth", "volume", RISES},
+    {"tank-volume", "shape=oval; length=1 m; width=0.5 m; height=1.2 m", "depth", "share", RISES},
+    {"fuel-blend", "", "ethanol", "energy", FALLS},
+    {"fuel-blend", "", "ethanol", "air-fuel", FALLS},
+    {"range", "tank=50 L", "litres-per-100km", "range", FALLS},
+    {"o-ring", "section=3.53 mm", "depth", "squeeze", FALLS},
+    {"seal-compression", "free=12 mm", "gap", "compression", FALLS},
     {"dropping-resistor", "power=20 W", "supply", "resistor", RISES},
 };
 
