@@ -62,6 +62,15 @@ static const struct migration migrations[] = {
         "bill_high INTEGER, bill_currency TEXT, worth_low INTEGER, worth_middle INTEGER, "
         "worth_high INTEGER, worth_currency TEXT, hours REAL, months REAL, why TEXT ) "
         "STRICT; CREATE INDEX instead_vehicle ON instead (vehicle)"},
+    {5, "CREATE TABLE mark ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+        "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES "
+        "vehicle (id), what TEXT NOT NULL, \"where\" TEXT, component TEXT, text TEXT, "
+        "again TEXT, by TEXT, book TEXT, how TEXT, date TEXT, photo TEXT, note TEXT ) "
+        "STRICT; CREATE INDEX mark_vehicle ON mark (vehicle); CREATE TABLE originality ( "
+        "number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER NOT NULL, "
+        "at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), component TEXT "
+        "NOT NULL, class TEXT NOT NULL, evidence TEXT, how TEXT, date TEXT, note TEXT ) "
+        "STRICT; CREATE INDEX originality_vehicle ON originality (vehicle)"},
     {0, NULL},
 };
 

@@ -33,7 +33,7 @@ static const char *const weekday_words[] = {"mon", "tue", "wed", "thu", "fri", "
 /* In the order of enum condition. */
 const char *const words_of_condition[] = {"sound",   "worn",       "poor",   "bodged", "failed",
                                           "missing", "not fitted", "unseen", NULL};
-static const char *const how_words[] = {"seen", "told", "inferred", NULL};
+const char *const words_of_how[] = {"seen", "told", "inferred", NULL};
 static const char *const direction_words[] = {"preserve", "drive", "restore",
                                               "modify",   "sell",  NULL};
 const char *const words_of_worth[] = {"now",    "preserve", "drive", "restore",
@@ -258,7 +258,7 @@ static const struct field finding_fields[] = {
      .help = "What was looked at: wheel-cylinder@front-left"},
     {.name = "condition", .type = FIELD_CHOICE, .required = true, .choices = words_of_condition,
      .help = "What it is like; bodged is wrong or badly repaired"},
-    {.name = "how", .type = FIELD_CHOICE, .choices = how_words, .help = "How you know"},
+    {.name = "how", .type = FIELD_CHOICE, .choices = words_of_how, .help = "How you know"},
     {.name = "date", .type = FIELD_DAY, .help = "The day of the look"},
     {.name = "note", .type = FIELD_TEXT, .high = NOTE_BYTES, .help = "What you saw"},
 };
@@ -391,4 +391,6 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_weights,
                                                   &kind_tripwire,
                                                   &kind_instead,
+                                                  &kind_mark,
+                                                  &kind_originality,
                                                   NULL};

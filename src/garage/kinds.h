@@ -6,10 +6,11 @@
 
 extern const struct record_kind kind_advert, kind_sign; /* kinds_candidate.c */
 extern const struct record_kind kind_comparable, kind_grade, kind_weights, kind_tripwire,
-    kind_instead; /* kinds_worth.c */
+    kind_instead;                                            /* kinds_worth.c */
+extern const struct record_kind kind_mark, kind_originality; /* kinds_identity.c */
 
 /* Words that kinds of several files choose from; kinds.c has them. */
-extern const char *const words_of_worth[], *const words_of_condition[];
+extern const char *const words_of_worth[], *const words_of_condition[], *const words_of_how[];
 
 enum owned { OWNED_YES, OWNED_NO, OWNED_NO_LONGER };
 /* A vehicle of which nothing was said is the builder's. */

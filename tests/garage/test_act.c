@@ -84,6 +84,21 @@ static void every_kind_is_stored_and_read_back(void **state)
         world_record(w, "photograph", "vehicle=Old pickup", "component=radiator", "place=front",
                      "note=weeps", "taken=2026-11-25", stored_file(w), "type=jpeg", "width=4032",
                      "height=3024", NULL),
+        world_record(w, "advert", "vehicle=Old pickup", "asked=900 GBP", "distance=140 miles",
+                     "seller=heir", "odds=70 %", "remains=100/250/400 GBP", NULL),
+        world_record(w, "sign", "vehicle=Old pickup", "sign=flood-line", "met=no", NULL),
+        world_record(w, "comparable", "vehicle=Old pickup", "price=4000 GBP", "how=sold",
+                     "date=2026-06-01", "grade=3", NULL),
+        world_record(w, "grade", "vehicle=Old pickup", "of=drive", "grade=3", NULL),
+        world_record(w, "weights", "vehicle=Old pickup", "month=50 GBP", NULL),
+        world_record(w, "tripwire", "vehicle=Old pickup", "spent=3000 GBP", NULL),
+        world_record(w, "instead", "vehicle=Old pickup", "what=a worse one",
+                     "price=500/800/1200 GBP", "bill=900/1500/2500 GBP", "worth=4000/6000/8000 GBP",
+                     "hours=300", "months=12", NULL),
+        world_record(w, "mark", "vehicle=Old pickup", "what=vehicle", "where=plate", "text=AB 12",
+                     "again=AB 12", "by=me", "how=seen", NULL),
+        world_record(w, "originality", "vehicle=Old pickup", "component=gearbox", "class=period",
+                     "evidence=its tag", "how=inferred", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -104,7 +119,7 @@ static void every_kind_is_stored_and_read_back(void **state)
         for (size_t i = 0; i < sizeof all / sizeof *all; i++)
             same_record(all[i], only(w, all[i]->kind->name));
         assert_true(garage_rebuild(w->garage, &entries, &w->fail));
-        assert_int_equal(entries, 14);
+        assert_int_equal(entries, 1 + (int)(sizeof all / sizeof *all));
         verify(w);
     }
 }
