@@ -15,7 +15,7 @@ all: build/fettle
 
 # ---- what this machine must have: Debian package and how its presence is told -------------------------------
 PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev libmicrohttpd-dev zlib1g-dev \
-	libgnutls28-dev libqrencode-dev
+	libgnutls28-dev libqrencode-dev libjpeg62-turbo-dev libpng-dev libexif-dev
 PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc \
 	chromium nodejs:node npm:npm
 
@@ -64,7 +64,7 @@ CFLAGS_ALL = $(COMMON) $(MODE) $(PKG_CFLAGS) $(CFLAGS)
 
 # ---- floors: each a static library; a link line names a floor and those below it, so that an arrow upward
 # fails to link (and tools/floors.sh fails on an include) ------------------------------------------------------
-FLOORS := base reckon bench library garage model shop show web cli
+FLOORS := base reckon bench library garage model shop show web cli photo
 DIR_base := src/base
 DIR_reckon := src/reckon
 DIR_bench := src/bench
@@ -75,6 +75,7 @@ DIR_shop := src/shop
 DIR_show := src/face/show
 DIR_web := src/face/web
 DIR_cli := src/face/cli
+DIR_photo := src/face/photo
 BELOW_base := base
 BELOW_reckon := reckon base
 BELOW_bench := bench base
@@ -85,6 +86,7 @@ BELOW_shop := shop $(BELOW_model)
 BELOW_show := show bench $(BELOW_shop)
 BELOW_web := web $(BELOW_show)
 BELOW_cli := cli $(BELOW_web)
+BELOW_photo := photo base
 
 define floor
 SRC_$(1) := $(filter-out %/main.c,$(wildcard $(DIR_$(1))/*.c))
@@ -106,6 +108,15 @@ run-tests-$(1): $$(TEST_BIN_$(1))
 endef
 $(foreach f,$(FLOORS),$(eval $(call floor,$(f))))
 
+# A program of its own, that alone decodes pictures: with libraries that nothing else is linked with.
+PKGS_photo := libjpeg libpng libexif
+$(TEST_BIN_photo) $(B)/fettle-photo: private PKGS := $(PKGS_photo)
+$(B)/fettle-photo: $(B)/obj/face/photo/main.o $(BELOW_photo:%=$(B)/lib%.a)
+	$(call say,link $@)
+	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_photo:%=$(B)/lib%.a) $(PKG_LIBS) -lm
+# What adds photographs runs it.
+$(TEST_BIN_show) $(TEST_BIN_web) $(TEST_BIN_cli): | $(B)/fettle-photo
+
 # Programs that are killed, or that get in each other's way: run by tools/check-long.sh.
 CRASH := $(patsubst tests/crash/%.c,$(B)/tests/crash/%,$(wildcard tests/crash/*.c))
 $(CRASH): $(B)/tests/crash/%: $(B)/obj/tests/crash/%.o $(BELOW_garage:%=$(B)/lib%.a) $(B)/obj/embed.o
@@ -124,7 +135,7 @@ $(B)/obj/%.o: src/%.c
 $(B)/obj/tests/%.o: tests/%.c
 	@mkdir -p $(@D)
 	$(call say,cc $@)
-	$(Q)$(CC) $(CFLAGS_ALL) -Itests -DTRADE_DIR='"trade"' -DSHARED_DIR='"../shared"' -MMD -MP -c -o $@ $<
+	$(Q)$(CC) $(CFLAGS_ALL) -Itests -DTRADE_DIR='"trade"' -DPROGRAMS_DIR='"$(B)"' -DSHARED_DIR='"../shared"' -MMD -MP -c -o $@ $<
 
 # ---- embedded files: trade/ as one blob, checked before it is embedded ----------------------------------------
 TRADE := $(shell find trade -name '*.yaml' | LC_ALL=C sort)
@@ -136,7 +147,7 @@ $(B)/obj/embed.o: src/embed.S build/trade.blob src/garage/schema.sql src/face/we
 	@mkdir -p $(@D)
 	$(Q)$(CC) -c -o $@ $<
 
-$(B)/fettle: $(B)/obj/face/cli/main.o $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o
+$(B)/fettle: $(B)/obj/face/cli/main.o $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o | $(B)/fettle-photo
 	$(call say,link $@)
 	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_cli:%=$(B)/lib%.a) $(B)/obj/embed.o $(PKG_LIBS) -lm
 	@$@ trade check trade

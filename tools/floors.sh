@@ -25,6 +25,7 @@ allow src/model base reckon library garage
 allow src/shop base reckon library garage model
 allow src/face/show base reckon bench library garage model shop
 allow src/face/web base reckon bench library garage model shop face/show
+allow src/face/photo base
 allow src/face/cli base reckon bench library garage model shop face/show face/web
 # The independent checker may not see the solvers that it checks: only the shapes that both speak of.
 if grep -n '#include "reckon/' src/reckon/check.c 2>/dev/null | grep -Ev 'reckon/(project|schedule|check)\.h'; then

@@ -15,7 +15,10 @@
 #include "base/fail.h"
 #include "base/text.h"
 
-enum { FILE_DIGITS = 64 }; /* of a digest in hex */
+enum {
+    FILE_DIGITS = 64, /* of a digest in hex */
+    FILE_BYTES_MOST = 100 * 1000 * 1000,
+};
 
 struct file_new;
 

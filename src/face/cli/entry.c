@@ -72,7 +72,8 @@ const char *entry_tell(struct arena *a, const struct record *r)
     } else {
         int told = 0;
         for (int i = 0; i < r->kind->n_fields && told < 3; i++) {
-            if (!r->values[i].set || r->kind->fields[i].type == FIELD_PARENT) continue;
+            const enum field_type type = r->kind->fields[i].type;
+            if (!r->values[i].set || type == FIELD_PARENT || type == FIELD_FILE) continue;
             text_print(&t, "%s%s %s", told++ ? ", " : " ", r->kind->fields[i].name,
                        r->values[i].text);
         }

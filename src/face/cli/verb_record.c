@@ -1,9 +1,11 @@
 /* add, change, remove, list, undo, kinds: the same few verbs for every kind of record. */
 #include "face/cli/entry.h"
 #include "face/cli/verbs.h"
+#include "face/show/photograph.h"
 #include "face/show/show_records.h"
 
 #include <assert.h>
+#include <string.h>
 
 static bool need_words(const struct context *c, int least, int most, struct fail *f)
 {
@@ -48,6 +50,23 @@ static bool commit(struct garage *g, bool done, struct fail *f)
     return false;
 }
 
+/* file= is a path here; what the picture says of itself need not be told. */
+static bool add_photograph(struct context *c, struct garage *g, struct record *r, struct fail *f)
+{
+    const char *path = NULL;
+    int kept = 1;
+    for (int i = 1; i < c->n_words; i++)
+        if (text_starts(c->words[i], "file=") && !path)
+            path = c->words[i] + strlen("file=");
+        else
+            c->words[kept++] = c->words[i];
+    c->n_words = kept;
+    if (!path || !*path)
+        return fail_set(f, FAIL_INPUT, "photograph.file: missing; give its path: file=IMG_1.jpg");
+    return entry_fill(c, r, 1, f) && fill_in(c, r, f) &&
+           photograph_take_path(c->arena, g, path, r, f) && answer(c, "added", r, f);
+}
+
 static bool run_add(struct context *c, struct fail *f)
 {
     const struct record_kind *k;
@@ -56,6 +75,7 @@ static bool run_add(struct context *c, struct fail *f)
         !context_garage(c, GARAGE_WRITE, &g, f))
         return false;
     struct record *r = record_new(c->arena, k);
+    if (record_field(k, "file") >= 0) return add_photograph(c, g, r, f);
     if (!entry_fill(c, r, 1, f) || !fill_in(c, r, f) || !record_valid(r, f) || !garage_begin(g, f))
         return false;
     return commit(g, garage_add(g, r, f), f) && answer(c, "added", r, f);
@@ -148,6 +168,8 @@ static const struct example add_examples[] = {
      "what a look showed, today"},
     {"fettle add slot weekday=tue from=19:00 to=22:00", "a time of the week for the work"},
     {"fettle add work job=brakes-open hours='2 h 30 min'", "time spent"},
+    {"fettle add photograph file=IMG_1.jpg component=radiator",
+     "a photograph, kept as it is; size and day are read from it"},
     {NULL, NULL},
 };
 const struct command command_add = {

@@ -42,7 +42,7 @@ static bool take_part(void *context, const char *bytes, size_t n, struct refusal
 {
     struct body *b = context;
     if (b->file) {
-        if (file_size(b->file) + n > BODY_FILE_MOST)
+        if (file_size(b->file) + n > FILE_BYTES_MOST)
             return refuse(no, 413, "a file is larger than 100 MB; nothing was stored");
         if (file_write(b->file, bytes, n, &no->why)) return true;
         no->status = 503;

@@ -11,7 +11,7 @@
 #include "face/web/multipart.h"
 #include "face/web/route.h"
 
-enum { BODY_FILES_MOST = 50, BODY_FILE_MOST = 100 * 1000 * 1000 };
+enum { BODY_FILES_MOST = 50 };
 
 struct body {
     struct arena *arena;
