@@ -462,13 +462,29 @@ static void test_reckoning_is_shown(void **state)
     assert_holds(&page, "what shall become of it");
 }
 
+/* Kept pages have a place for the token, and each visitor's own gets there. */
+static void test_kept_pages_have_their_own_tokens(void **state)
+{
+    (void)state;
+    struct response first = get("/intake"), second = get("/intake");
+    const char *one = hidden(&first, "token"), *other = hidden(&second, "token");
+    assert_string_not_equal(one, other); /* two sessions */
+    assert_int_equal(strlen(one), 64);
+    assert_null(strstr(first.body, world.site.token_place));
+    assert_null(strstr(second.body, world.site.token_place));
+    assert_int_equal(first.length, second.length);
+}
+
 int main(void)
 {
 #define T(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
     const struct CMUnitTest tests[] = {
-        T(test_requests),       T(test_limits),   T(test_style_is_kept),      T(test_gzip),
-        T(test_intake_refused), T(test_tokens),   T(test_main_job),           T(test_findings),
-        T(test_stale_form),     T(test_payloads), T(test_reckoning_is_shown),
+        T(test_requests),           T(test_limits),
+        T(test_style_is_kept),      T(test_gzip),
+        T(test_intake_refused),     T(test_tokens),
+        T(test_main_job),           T(test_findings),
+        T(test_stale_form),         T(test_payloads),
+        T(test_reckoning_is_shown), T(test_kept_pages_have_their_own_tokens),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

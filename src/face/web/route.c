@@ -17,35 +17,45 @@ enum { GZIP_LEAST = 1024, SESSION_DIGITS = 32, KEPT_BYTES = 16 << 20 };
 enum { SHOWN_AFTER = 120, SHOWN_AGAIN_AFTER = 3000 };
 
 const struct route routes[] = {
-    {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED},
-    {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state", TO_PAIRED},
-    {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding", TO_PAIRED},
+    {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED, false},
+    {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state", TO_PAIRED,
+     .steady = true},
+    {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/survey/everything", page_survey_everything, "all of it as a table",
-     TO_PAIRED},
-    {METHOD_GET, "/vehicle/ID/survey/PLACE", page_lap, "one stop of the lap", TO_PAIRED},
-    {METHOD_POST, "/vehicle/ID/survey/PLACE", page_lap_tell, "tell what is seen there", TO_PAIRED},
-    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED},
-    {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED},
-    {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED},
-    {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED},
-    {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED},
-    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED},
-    {METHOD_POST, "/intake", page_intake_take, "take it in", TO_PAIRED},
-    {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED},
-    {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data", TO_PAIRED},
-    {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data", TO_PAIRED},
-    {METHOD_GET, "/bench", page_bench, "the engineering sums", TO_PAIRED},
-    {METHOD_GET, "/bench/SUM", page_bench_sum, "one sum, asked by its address", TO_PAIRED},
-    {METHOD_GET, "/style.css", page_style, "how the pages look", TO_ANYONE},
-    {METHOD_GET, "/what-if.js", page_what_if_script, "sliders for a what-if", TO_ANYONE},
-    {METHOD_GET, "/live.js", page_live_script, "answers that follow the hand", TO_ANYONE},
-    {METHOD_GET, "/pair", page_pair, "let a phone in by a code", TO_ANYONE},
-    {METHOD_POST, "/pair", page_pair_take, "with the code that was typed", TO_ANYONE},
-    {METHOD_GET, "/pair/CODE", page_pair, "the same, with the code filled in", TO_ANYONE},
-    {METHOD_POST, "/pair/CODE", page_pair_take, "with that code", TO_ANYONE},
-    {METHOD_GET, "/devices", page_devices, "which phones are let in", TO_THIS_MACHINE},
-    {METHOD_POST, "/devices", page_devices_take, "a new code, or an end", TO_THIS_MACHINE},
-    {METHOD_OTHER, NULL, NULL, NULL, TO_PAIRED},
+     TO_PAIRED, true},
+    {METHOD_GET, "/vehicle/ID/survey/PLACE", page_lap, "one stop of the lap", TO_PAIRED,
+     .steady = true},
+    {METHOD_POST, "/vehicle/ID/survey/PLACE", page_lap_tell, "tell what is seen there", TO_PAIRED,
+     false},
+    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED,
+     .steady = true},
+    {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED,
+     .steady = true},
+    {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED,
+     false},
+    {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED, false},
+    {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED, false},
+    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED,
+     .steady = true},
+    {METHOD_POST, "/intake", page_intake_take, "take it in", TO_PAIRED, false},
+    {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED, true},
+    {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data", TO_PAIRED,
+     .steady = true},
+    {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data", TO_PAIRED,
+     .steady = true},
+    {METHOD_GET, "/bench", page_bench, "the engineering sums", TO_PAIRED, true},
+    {METHOD_GET, "/bench/SUM", page_bench_sum, "one sum, asked by its address", TO_PAIRED,
+     .steady = true},
+    {METHOD_GET, "/style.css", page_style, "how the pages look", TO_ANYONE, false},
+    {METHOD_GET, "/what-if.js", page_what_if_script, "sliders for a what-if", TO_ANYONE, false},
+    {METHOD_GET, "/live.js", page_live_script, "answers that follow the hand", TO_ANYONE, false},
+    {METHOD_GET, "/pair", page_pair, "let a phone in by a code", TO_ANYONE, false},
+    {METHOD_POST, "/pair", page_pair_take, "with the code that was typed", TO_ANYONE, false},
+    {METHOD_GET, "/pair/CODE", page_pair, "the same, with the code filled in", TO_ANYONE, false},
+    {METHOD_POST, "/pair/CODE", page_pair_take, "with that code", TO_ANYONE, false},
+    {METHOD_GET, "/devices", page_devices, "which phones are let in", TO_THIS_MACHINE, false},
+    {METHOD_POST, "/devices", page_devices_take, "a new code, or an end", TO_THIS_MACHINE, false},
+    {METHOD_OTHER, NULL, NULL, NULL, TO_PAIRED, false},
 };
 
 bool visit_garage(struct visit *v, enum garage_mode mode, struct fail *f)
@@ -211,6 +221,7 @@ bool visit_go(struct visit *v, const char *address)
 
 const char *visit_token(const struct visit *v)
 {
+    if (v->steady) return v->site->token_place;
     unsigned char mac[crypto_auth_hmacsha256_BYTES];
     const char *what = arena_print(v->arena, "%s\n%s", v->session, v->request->path);
     crypto_auth_hmacsha256(mac, (const unsigned char *)what, strlen(what), v->site->secret);
@@ -322,6 +333,7 @@ static bool find_page(struct visit *v, page_function **out, bool session_new, st
         v->piece[0] = piece[0];
         v->piece[1] = piece[1];
         *out = route->page;
+        v->steady = route->steady && !v->outside;
         if (r->multipart && route->method != METHOD_FILES)
             return visit_fail(v, 415, f, "this page takes no files; send the form that it shows");
         return !takes || form_is_ours(v, session_new, f);
@@ -406,6 +418,9 @@ void site_open(struct arena *a, const char *dir, day today, struct site *out)
     };
     out->reckoner = reckoner_open(out->dir, out->shelf);
     randombytes_buf(out->secret, sizeof out->secret);
+    unsigned char place[32]; /* nobody can type what nobody knows */
+    randombytes_buf(place, sizeof place);
+    sodium_bin2hex(out->token_place, sizeof out->token_place, place, sizeof place);
 }
 
 void site_close(struct site *site)
@@ -422,6 +437,60 @@ static bool has_header(const struct response *r, const char *name)
     return false;
 }
 
+/* ---- steady pages: kept whole, with a place for the token ---- */
+
+/* What such a page hangs on: address, day, facts, trade data, who may see what, and whether the
+ * looks that matter are known. */
+static const char *steady_name(struct visit *v, struct fail *f)
+{
+    const struct request *r = v->request;
+    const struct answer_trade trade = {digest_trade, load_trade, v};
+    struct text t = {.arena = v->arena};
+    char key[65];
+    if (!v->garage && !visit_garage(v, GARAGE_READ, f)) return NULL;
+    const struct shop_ask ask = ask_of(v, v->piece[0] ? v->piece[0] : "");
+    if (!answer_key(v->arena, QUESTION_CHOOSE, &ask, NULL, trade, key, f)) return NULL;
+    text_print(&t, "%s %d %d %s", key, garage_cache_has(v->garage, *v->arena, key), v->site->beyond,
+               r->path);
+    for (int i = 0; i < r->query.count; i++) {
+        text_add(&t, i ? "&" : "?");
+        html_percent(&t, r->query.items[i].name);
+        text_add(&t, "=");
+        html_percent(&t, r->query.items[i].value);
+    }
+    return text_get(&t);
+}
+
+/* Every place of the token gets this visit's own: both are as long. */
+static void place_token(struct visit *v, char *page)
+{
+    v->steady = false;
+    const char *token = visit_token(v), *place = v->site->token_place;
+    for (char *at = page; (at = strstr(at, place)); at += strlen(place))
+        memcpy(at, token, strlen(place));
+}
+
+/* The page from before, or made now by `page` and kept if it came out well. */
+static bool steady(struct visit *v, page_function *page, struct fail *f)
+{
+    struct response *out = v->response;
+    struct fail ignored = {0};
+    const char *name = steady_name(v, &ignored);
+    const char *kept = name ? kept_get(v->site->kept, v->arena, name) : NULL;
+    if (!kept) {
+        if (!page(v, f)) return false;
+        bool whole = out->status == 0 && !has_header(out, "Refresh") && out->body;
+        if (name && whole) kept_put(v->site->kept, name, out->body);
+        kept = out->body;
+    }
+    out->type = "text/html; charset=utf-8";
+    char *body = arena_copy(v->arena, kept);
+    place_token(v, body);
+    out->body = body;
+    out->length = strlen(body);
+    return true;
+}
+
 /* False: only whether it would be admitted was asked, and it would. */
 static bool answer(struct arena *a, const struct site *site, const struct request *request,
                    bool ask_only, struct response *out)
@@ -435,7 +504,8 @@ static bool answer(struct arena *a, const struct site *site, const struct reques
     v.outside = site->beyond; /* until it is known better */
     bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f);
     if (told && ask_only && to != page_outside) return false;
-    if (!told || !to(&v, &f)) {
+    if (!told || !(v.steady ? steady(&v, to, &f) : to(&v, &f))) {
+        v.steady = false;
         assert(f.kind != FAIL_NONE); /* whoever says no says why */
         if (out->status == 0) out->status = status_of(&f);
         if (v.outside && f.kind == FAIL_GARAGE) { /* its line may name folders of this machine */

@@ -21,10 +21,11 @@ struct site {
     const char *dir; /* the garage's folder */
     day today;       /* DAY_NONE: the machine's, at each request */
     unsigned char
-        secret[32];      /* random, made anew when the program starts; signs the tokens of forms */
-    int runs;            /* of each reckoning: RUNS_USUAL; fewer where answers do not matter */
-    struct shelf *shelf; /* trade data */
-    struct kept *kept;   /* sheets as HTML */
+        secret[32];       /* random, made anew when the program starts; signs the tokens of forms */
+    int runs;             /* of each reckoning: RUNS_USUAL; fewer where answers do not matter */
+    char token_place[65]; /* stands in kept pages where a form's token goes */
+    struct shelf *shelf;  /* trade data */
+    struct kept *kept;    /* sheets as HTML, and whole pages */
     struct reckoner *reckoner;
     /* Beyond: these visits come over TLS from other machines, and only paired devices are let in.
      * Else they come from this machine; share and pairing, not NULL while it shares, are there to
@@ -40,6 +41,7 @@ struct visit {
     const struct request *request;
     const char *piece[2]; /* what stands in the path where the pattern has capitals */
     const char *session;  /* 32 hex digits, from the cookie or new */
+    bool steady;          /* the page is made to be kept: see struct route */
     bool outside;         /* from beyond, and not paired: is shown nothing of the garage */
     day today;
     struct garage *garage;          /* see visit_garage */
@@ -61,6 +63,8 @@ struct route {
     page_function *page;
     const char *title; /* what the page is for */
     enum route_to to;
+    bool steady; /* the same address on the same day over the same facts gives the same page, but
+                    for the token */
 };
 
 extern const struct route routes[]; /* ended by a NULL pattern */
