@@ -19,33 +19,29 @@ enum { SHOWN_AFTER = 120, SHOWN_AGAIN_AFTER = 3000 };
 const struct route routes[] = {
     {METHOD_GET, "/", page_yard, "the yard: every vehicle at a glance", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/survey", page_survey, "what is here, and in what state", TO_PAIRED,
-     .steady = true},
+     true},
     {METHOD_POST, "/vehicle/ID/survey", page_survey_tell, "tell a finding", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/survey/everything", page_survey_everything, "all of it as a table",
      TO_PAIRED, true},
-    {METHOD_GET, "/vehicle/ID/survey/PLACE", page_lap, "one stop of the lap", TO_PAIRED,
-     .steady = true},
+    {METHOD_GET, "/vehicle/ID/survey/PLACE", page_lap, "one stop of the lap", TO_PAIRED, true},
     {METHOD_POST, "/vehicle/ID/survey/PLACE", page_lap_tell, "tell what is seen there", TO_PAIRED,
      false},
-    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED,
-     .steady = true},
+    {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED, true},
     {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED,
-     .steady = true},
+     true},
     {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED,
      false},
     {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED, false},
     {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED, false},
-    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED,
-     .steady = true},
+    {METHOD_GET, "/intake", page_intake, "twelve questions about a vehicle", TO_PAIRED, true},
     {METHOD_POST, "/intake", page_intake_take, "take it in", TO_PAIRED, false},
-    {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED, true},
+    {METHOD_GET, "/trade", page_trade, "look into the trade data", TO_PAIRED, false},
     {METHOD_GET, "/trade/SUBJECT", page_trade_subject, "one subject of the trade data", TO_PAIRED,
-     .steady = true},
+     false},
     {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data", TO_PAIRED,
-     .steady = true},
-    {METHOD_GET, "/bench", page_bench, "the engineering sums", TO_PAIRED, true},
-    {METHOD_GET, "/bench/SUM", page_bench_sum, "one sum, asked by its address", TO_PAIRED,
-     .steady = true},
+     false},
+    {METHOD_GET, "/bench", page_bench, "the engineering sums", TO_PAIRED, false},
+    {METHOD_GET, "/bench/SUM", page_bench_sum, "one sum, asked by its address", TO_PAIRED, false},
     {METHOD_GET, "/style.css", page_style, "how the pages look", TO_ANYONE, false},
     {METHOD_GET, "/what-if.js", page_what_if_script, "sliders for a what-if", TO_ANYONE, false},
     {METHOD_GET, "/live.js", page_live_script, "answers that follow the hand", TO_ANYONE, false},
@@ -505,7 +501,7 @@ static bool answer(struct arena *a, const struct site *site, const struct reques
     bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f);
     if (told && ask_only && to != page_outside) return false;
     if (!told || !(v.steady ? steady(&v, to, &f) : to(&v, &f))) {
-        v.steady = false;
+        vfalse;
         assert(f.kind != FAIL_NONE); /* whoever says no says why */
         if (out->status == 0) out->status = status_of(&f);
         if (v.outside && f.kind == FAIL_GARAGE) { /* its line may name folders of this machine */
