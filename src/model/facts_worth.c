@@ -20,6 +20,17 @@ double facts_rate(const struct facts *facts, const char *currency, const char *p
     return rate;
 }
 
+double facts_minor(const struct facts *facts, const char *currency, const char *per)
+{
+    int from = 2, to = 2;
+    double rate = facts_rate(facts, currency, per);
+    currency_digits(currency, &from);
+    currency_digits(per, &to);
+    for (; from < to; from++) rate *= 10;
+    for (; from > to; from--) rate /= 10;
+    return rate;
+}
+
 struct reading {
     struct garage *g;
     struct arena *a;
@@ -44,20 +55,13 @@ static void say(struct reading *x, const char *line)
  * known, which is then said. */
 static double unit_of(struct reading *x, const char *what, const char *currency)
 {
-    int from = 2, to = 2;
-    double rate = facts_rate(x->facts, currency, x->currency);
-    if (rate <= 0) {
+    double by = facts_minor(x->facts, currency, x->currency);
+    if (by <= 0)
         say(x, arena_print(x->a,
                            "Left out: a %s in %s, for no rate to %s is known. Mend with: fettle "
                            "add rate currency=%s per=%s rate=... date=...",
                            what, currency, x->currency, currency, x->currency));
-        return 0;
-    }
-    currency_digits(currency, &from);
-    currency_digits(x->currency, &to);
-    for (; from < to; from++) rate *= 10;
-    for (; from > to; from--) rate /= 10;
-    return rate;
+    return by;
 }
 
 /* 0 where it is not told, or cannot be had in the vehicle's currency. */
@@ -164,6 +168,8 @@ bool facts_worth_read(struct garage *g, struct arena *a, const struct trade *t,
     *out = (struct facts_worth){0};
     struct reading x = {g, a, t, facts, currency, out, f};
     for (int i = 0; i < facts->n_works; i++) out->hours += facts->works[i].minutes / 60;
+    for (int i = 0; i < WORTH_COUNT; i++)
+        if (facts->worth[i].set) unit_of(&x, "worth", facts->worth[i].currency);
     return read_all(&x, &kind_comparable, (void **)&out->comparables, sizeof *out->comparables,
                     take_comparable) &&
            read_all(&x, &kind_grade, NULL, 0, take_grade) &&

@@ -9,6 +9,9 @@
  * known. */
 double facts_rate(const struct facts *facts, const char *currency, const char *per);
 
+/* What minor units of `currency` are multiplied by to be minor units of `per`; 0: no rate. */
+double facts_minor(const struct facts *facts, const char *currency, const char *per);
+
 struct fact_comparable {
     double minor;
     bool asked;

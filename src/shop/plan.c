@@ -231,6 +231,9 @@ bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, 
     out->seed = ask->seed;
     out->runs = ask->runs;
     out->currency = m->currency;
+    struct facts_worth more;
+    if (!facts_worth_read(ask->garage, a, ask->trade, facts, out->currency, &more, f)) return false;
+    tripwires_crossed(a, facts, &more, ask->today, &out->crossed, &out->n_crossed);
     out->notes = m->notes;
     out->n_notes = m->n_notes;
     out->calendar = m->calendar;

@@ -5,6 +5,7 @@
 
 #include "reckon/quantile.h"
 #include "shop/reckoning.h"
+#include "shop/tripwire.h"
 
 struct plan_job {
     const struct trade_job *job;
@@ -92,6 +93,8 @@ struct plan {
     const char **notes;
     int n_notes;
     const char *after;       /* vehicles of a better rank, or NULL */
+    struct crossed *crossed; /* tripwires: the choice is open again */
+    int n_crossed;
     double fan[PLAN_FAN];    /* the moment by which share i / (PLAN_FAN - 1) of the runs is done;
                                 +infinity: never; [0] the first of all */
     struct quantiles finish; /* moments; +infinity where fewer runs finish */

@@ -1,5 +1,7 @@
 #include "face/show/show_choose.h"
 
+#include "face/show/show_choose_inside.h"
+#include "face/show/show_crossed.h"
 #include "face/show/words.h"
 
 #include <math.h>
@@ -29,152 +31,161 @@ static void table_directions(struct sheet *s, const struct choose *c)
     }
 }
 
-/* ---- directions side by side: money, date, worth ---- */
-
-struct band {
-    const char *title, *unit;
-    double (*high)(const struct choose *c, const struct choose_direction *d);
-    struct chart_row (*row)(struct arena *a, const struct choose *c,
-                            const struct choose_direction *d);
-    const char *(*text)(struct arena *a, const struct choose *c, double value);
-};
-
-static const char *money_text(struct arena *a, const struct choose *c, double value)
+/* Where the worths come from, by the rule, and what the builder said beside it. */
+static void say_worth(struct sheet *s, const struct choose *c)
 {
-    return words_money(a, value, c->currency);
-}
-
-static double money_high(const struct choose *c, const struct choose_direction *d)
-{
-    (void)c;
-    return d->cost.p90;
-}
-
-static struct chart_row money_row(struct arena *a, const struct choose *c,
-                                  const struct choose_direction *d)
-{
-    return (struct chart_row){.text = arena_print(a, "%s", money_text(a, c, d->cost.p50)),
-                              .low = d->cost.p10,
-                              .middle = d->cost.p50,
-                              .high = d->cost.p90};
-}
-
-static const char *date_text(struct arena *a, const struct choose *c, double value)
-{
-    return words_moment(a, c->first, value);
-}
-
-static double date_high(const struct choose *c, const struct choose_direction *d)
-{
-    (void)c;
-    return isinf(d->finish.p50) ? 0 : isinf(d->finish.p90) ? d->finish.p50 : d->finish.p90;
-}
-
-static struct chart_row date_row(struct arena *a, const struct choose *c,
-                                 const struct choose_direction *d)
-{
-    if (isinf(d->finish.p50))
-        return (struct chart_row){
-            .text = "not in half of the runs", .tone = TONE_CARE, .how = ROW_WORDS};
-    return (struct chart_row){.text = date_text(a, c, d->finish.p50),
-                              .low = d->finish.p10,
-                              .middle = d->finish.p50,
-                              .high = date_high(c, d)};
-}
-
-static double worth_high(const struct choose *c, const struct choose_direction *d)
-{
-    return fmax(c->worth_now_known ? c->worth_now.high : 0, d->worth_known ? d->worth.high : 0);
-}
-
-static struct chart_row worth_row(struct arena *a, const struct choose *c,
-                                  const struct choose_direction *d)
-{
-    if (!d->worth_known)
-        return (struct chart_row){.text = "not told", .tone = TONE_FAINT, .how = ROW_WORDS};
-    return (struct chart_row){.text = money_text(a, c, d->worth.middle),
-                              .low = d->worth.low,
-                              .middle = d->worth.middle,
-                              .high = d->worth.high};
-}
-
-static void chart_band(struct sheet *s, const struct choose *c, const struct band *band)
-{
-    double high = 0;
-    for (int i = 0; i < c->n_directions; i++) high = fmax(high, band->high(c, &c->directions[i]));
-    if (!(high > 0)) return;
-    struct sheet_chart *chart =
-        sheet_chart(s, CHART_RANGES, band->title, band->unit ? band->unit : c->currency, 0,
-                    band->text(s->arena, c, 0), high, band->text(s->arena, c, high));
-    for (int i = 0; i < c->n_directions; i++) {
-        const struct choose_direction *d = &c->directions[i];
-        struct chart_row row = band->row(s->arena, c, d);
-        row.label =
-            arena_print(s->arena, "%s%s", d->direction->head.id, d->decided ? " (decided)" : "");
-        sheet_chart_row(s, chart, row);
+    struct arena *a = s->arena;
+    int n = c->facts->n_comparables;
+    sheet_heading(s, 2, "What it would fetch");
+    if (c->n_sales > 0) {
+        sheet_text(s,
+                   "Worths are taken from the %d sales and adverts that you told: from %d on they "
+                   "say more than a guess. As it stands (grade %g): about %s, %s to %s.",
+                   c->n_sales, MARKET_FEWEST, c->worth_now.grade,
+                   words_money(a, c->worth_now.band.middle, c->currency),
+                   words_money(a, c->worth_now.band.low, c->currency),
+                   words_money(a, c->worth_now.band.high, c->currency));
+        const struct fact_comparable *most = &c->facts->comparables[c->pull.sale];
+        double part = 100 * (c->pull.factor - 1);
+        if (fabs(part) >= 1)
+            sheet_text(s,
+                       "The one that pulls most is that of %s at %s: without it, it would be "
+                       "about %.0f %% %s.",
+                       words_month(a, most->date), words_money(a, most->minor, c->currency),
+                       100 * fabs(1 - 1 / c->pull.factor), part > 0 ? "lower" : "higher");
+        for (int i = 0; i < c->n_directions; i++)
+            if (c->directions[i].worth.apart)
+                sheet_item(s, "For '%s' you told %s; the sales say %s to %s. The sales are used.",
+                           c->directions[i].direction->head.id,
+                           words_money(a, c->directions[i].worth.told.middle, c->currency),
+                           words_money(a, c->directions[i].worth.band.low, c->currency),
+                           words_money(a, c->directions[i].worth.band.high, c->currency));
+    } else if (c->worth_now_known) {
+        sheet_text(s, "Worths are your own figures%s. As it stands: about %s, %s to %s.",
+                   n > 0 ? arena_print(a,
+                                       ": %d of others stand beside them, and from %d on those "
+                                       "would be used instead",
+                                       n, MARKET_FEWEST)
+                         : "",
+                   words_money(a, c->worth_now.band.middle, c->currency),
+                   words_money(a, c->worth_now.band.low, c->currency),
+                   words_money(a, c->worth_now.band.high, c->currency));
+    } else {
+        sheet_text(
+            s,
+            "What it is worth, now and done, was not told, so no direction can be called ahead. "
+            "Tell it with: fettle add worth of=now worth=low/middle/high, and the same of=drive "
+            "and the others; or tell %d or more sales of others: fettle add comparable.",
+            MARKET_FEWEST);
     }
-    if (band->high == worth_high && c->worth_now_known)
-        sheet_chart_limit(
-            s, chart, c->worth_now.middle,
-            arena_print(s->arena, "today %s", money_text(s->arena, c, c->worth_now.middle)));
+    show_choose_sales(s, c);
 }
 
-static void chart_bands(struct sheet *s, const struct choose *c)
+static const char *regret_words(struct arena *a, const struct choose *c, double minor)
 {
-    static const struct band bands[] = {
-        {"Still to spend: 10 %, 50 % and 90 %", NULL, money_high, money_row, money_text},
-        {"Done: 10 %, 50 % and 90 %", "date", date_high, date_row, date_text},
-        {"Worth when done: low, middle and high", NULL, worth_high, worth_row, money_text},
-    };
-    for (size_t i = 0; i < sizeof bands / sizeof *bands; i++) chart_band(s, c, &bands[i]);
+    return c->compared ? words_money(a, minor, c->currency) : "-";
+}
+
+static void cells_of_choice(struct sheet *s, struct sheet_table *t, const struct choose *c,
+                            int choice)
+{
+    struct arena *a = s->arena;
+    if (choice < 0 || !c->compared) {
+        for (int k = 0; k < 3; k++) sheet_cell(s, t, TONE_FAINT, "-");
+        return;
+    }
+    const struct decide_choice *o = &c->choices[choice].odds;
+    sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, o->best));
+    sheet_cell(s, t, TONE_PLAIN, "%s", regret_words(a, c, o->regret));
+    sheet_cell(s, t, TONE_PLAIN, "%s", regret_words(a, c, o->regret_90));
+}
+
+static void cells_of_net(struct sheet *s, struct sheet_table *t, const struct choose *c,
+                         const struct choose_direction *d)
+{
+    struct arena *a = s->arena;
+    if (d->worth.from == WORTH_UNKNOWN)
+        sheet_cell(s, t, TONE_FAINT, "not told");
+    else
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->worth.band.middle, c->currency));
+    if (!d->worth_known) {
+        for (int k = 0; k < 4; k++) sheet_cell(s, t, TONE_FAINT, "?");
+        return;
+    }
+    sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->net.p10, c->currency));
+    sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->net.p50, c->currency));
+    sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->net.p90, c->currency));
+    sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, d->chance_ahead));
 }
 
 static void table_nets(struct sheet *s, const struct choose *c)
 {
     struct arena *a = s->arena;
-    if (!c->worth_now_known) {
-        sheet_text(
-            s,
-            "What it is worth, now and done, was not told, so no direction can be called ahead. "
-            "Tell it with: "
-            "fettle add worth of=now worth=low/middle/high, and the same of=drive and the others.");
-        return;
-    }
-    sheet_text(s,
-               "Worth today: about %s (%s to %s). Net is worth when done, less the money still to "
-               "spend%s.",
-               words_money(a, c->worth_now.middle, c->currency),
-               words_money(a, c->worth_now.low, c->currency),
-               words_money(a, c->worth_now.high, c->currency),
+    if (!c->worth_now_known) return;
+    sheet_heading(s, 2, "What would be left of it");
+    sheet_text(s, "Net is worth when done, less the money still to spend%s.",
                c->own_rate > 0 ? arena_print(a, ", less your hours at %s",
                                              words_money(a, c->own_rate, c->currency))
                                : "; your hours count nothing");
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "direction", ALIGN_LEFT, 1);
-    sheet_column(s, t, "worth done", ALIGN_RIGHT, 3);
-    sheet_column(s, t, "net at 10 %", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "worth done", ALIGN_RIGHT, 5);
+    sheet_column(s, t, "net at 10 %", ALIGN_RIGHT, 6);
     sheet_column(s, t, "net at 50 %", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "net at 90 %", ALIGN_RIGHT, 4);
-    sheet_column(s, t, "ahead", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "best", ALIGN_RIGHT, 2);
+    sheet_column(s, t, "net at 90 %", ALIGN_RIGHT, 6);
+    sheet_column(s, t, "ahead", ALIGN_RIGHT, 3);
+    sheet_column(s, t, "best", ALIGN_RIGHT, 1);
+    sheet_column(s, t, "regret", ALIGN_RIGHT, 2);
+    sheet_column(s, t, "at 90 %", ALIGN_RIGHT, 4);
     for (int i = 0; i < c->n_directions; i++) {
         const struct choose_direction *d = &c->directions[i];
         sheet_cell(s, t, TONE_PLAIN, "%s", d->direction->head.id);
-        if (!d->worth_known) {
-            sheet_cell(s, t, TONE_FAINT, "not told");
-            for (int k = 0; k < 5; k++) sheet_cell(s, t, TONE_FAINT, "?");
-            continue;
-        }
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->worth.middle, c->currency));
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->net.p10, c->currency));
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->net.p50, c->currency));
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, d->net.p90, c->currency));
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, d->chance_ahead));
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, d->chance_best));
+        cells_of_net(s, t, c, d);
+        cells_of_choice(s, t, c, d->choice);
     }
-    sheet_text(s, "Ahead: the odds that the net is more than it is worth today. Best: the share of "
-                  "runs in which that "
-                  "direction nets the most.");
+    for (int i = 0; i < c->n_choices; i++) {
+        const struct choose_choice *o = &c->choices[i];
+        if (o->direction >= 0) continue;
+        sheet_cell(s, t, TONE_PLAIN, "%s", "start from another");
+        sheet_cell(s, t, TONE_PLAIN, "%s",
+                   words_money(a, c->facts->instead.worth.middle, c->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, o->value.p10, c->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, o->value.p50, c->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, o->value.p90, c->currency));
+        sheet_cell(s, t, TONE_FAINT, "-");
+        cells_of_choice(s, t, c, i);
+    }
+    sheet_text(s,
+               "Ahead: the odds that the net is more than it is worth today. Best: the share of "
+               "runs in which it is the best of those that can be done. Regret: what the best of "
+               "them would have given more, on average and in one run of ten%s.",
+               c->facts->weighed ? "; your weights are in both" : "");
+}
+
+/* What the builder would give beside money, and what is spent whatever comes. */
+static void say_weights(struct sheet *s, const struct choose *c)
+{
+    const struct facts_worth *w = c->facts;
+    struct arena *a = s->arena;
+    if (w->weighed) {
+        if (w->month > 0)
+            sheet_fact(s, TONE_PLAIN, "a month sooner", "%s to you",
+                       words_money(a, w->month, c->currency));
+        if (w->original > 0)
+            sheet_fact(s, TONE_PLAIN, "keeping it original", "%s to you, for all of it",
+                       words_money(a, w->original, c->currency));
+        if (w->driving > 0)
+            sheet_fact(s, TONE_PLAIN, "having it to drive", "%s to you",
+                       words_money(a, w->driving, c->currency));
+    } else if (c->compared) {
+        sheet_text(s, "Only money counts so far. Tell what else matters to you, as the money that "
+                      "you would give for it: fettle add weights month=... original=... "
+                      "driving=...");
+    }
+    if (w->spent > 0 || w->hours > 0)
+        sheet_fact(s, TONE_PLAIN, "already in it",
+                   "%s and %s; it counts nothing here, for it is spent whichever way you choose",
+                   words_money(a, w->spent, c->currency), words_hours(a, w->hours));
 }
 
 static void say_lost(struct sheet *s, const struct choose *c)
@@ -252,39 +263,32 @@ static void say_never(struct sheet *s, const struct choose *c)
         if (c->directions[i].never > 0.5)
             text_print(&t, "%s'%s'", n++ > 0 ? ", " : "", c->directions[i].direction->head.id);
     if (n == 0) return;
-    sheet_text(s,
-               "Never: not done within the money and the years there are, in more than half of the "
-               "runs.%s",
-               c->worth_now_known
-                   ? arena_print(s->arena,
-                                 " The net of %s is told as if %s were done all the same.", t.s,
-                                 n > 1 ? "they" : "it")
-                   : "");
-}
-
-static void say_choice(struct sheet *s, const struct choose *c)
-{
-    struct arena *a = s->arena;
-    const struct choose_direction *d = &c->directions[c->leading];
-    if (!c->compared) return;
-    sheet_text(s,
-               "On these figures '%s' nets the most on average (%s), and is the best in %s of the "
-               "runs. The choice is yours: "
-               "money is not all of it.",
-               d->direction->head.id, words_money(a, d->net.mean, c->currency),
-               words_share(a, d->chance_best));
+    sheet_text(
+        s,
+        "Never: not done within the money and the years there are, in more than half of the "
+        "runs.%s",
+        c->worth_now_known
+            ? arena_print(s->arena,
+                          " They are not chosen from, and the net of %s is told as if %s were "
+                          "done all the same.",
+                          t.s, n > 1 ? "they" : "it")
+            : "");
 }
 
 struct sheet *show_choose(struct arena *a, const struct choose *c)
 {
     struct sheet *s = sheet_new(a, arena_print(a, "%s: what shall become of it", c->vehicle));
+    show_crossed(s, c->crossed, c->n_crossed, c->currency);
+    show_choose_advice(s, c);
     if (c->after) sheet_item(s, "Hands, bay and money go first to: %s.", c->after);
     for (int i = 0; i < c->n_notes; i++) sheet_item(s, "%s", c->notes[i]);
-    say_choice(s, c);
-    chart_bands(s, c);
+    show_choose_bands(s, c);
     table_directions(s, c);
     say_never(s, c);
+    say_worth(s, c);
     table_nets(s, c);
+    say_weights(s, c);
+    show_choose_changes(s, c);
     table_looks(s, c);
     say_lost(s, c);
     struct sheet_why *w = sheet_why(
@@ -293,59 +297,20 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
         "a look's worth is the expected value of partial perfect information, chosen on one half "
         "of "
         "the runs and valued on the other",
-        MARK_PRACTICE, "odds, hours and prices of the trade data; your own worths");
+        MARK_PRACTICE,
+        c->n_sales > 0 ? "odds, hours and prices of the trade data; the sales that you told"
+                       : "odds, hours and prices of the trade data; your own worths");
+    sheet_why_input(s, w, "worths", "%s",
+                    c->n_sales > 0
+                        ? "log-price regression on the sales: asked or sold, age, grade, "
+                          "originality, distance, each with what is usual as its prior"
+                    : c->worth_now_known ? "your three points"
+                                         : "none");
+    sheet_why_input(s, w, "worths together", "%s",
+                    "half of what each varies by is the market, the same for all in a run");
     sheet_why_input(s, w, "runs", "%d", c->runs);
     sheet_why_input(s, w, "seed", "%llu", (unsigned long long)c->seed);
     sheet_why_input(s, w, "components not seen", "%d", c->unseen);
     sheet_link(s, "Decide", "add decision direction=drive reason=...");
     return s;
-}
-
-static json_t *json_direction(const struct choose *c, const struct choose_direction *d)
-{
-    json_t *lost = json_array();
-    for (int k = 0; k < d->direction->n_lost; k++)
-        json_array_append_new(lost, json_string(d->direction->lost[k]));
-    json_t *o =
-        json_pack("{s:s, s:b, s:o, s:o, s:o, s:f, s:o}", "direction", d->direction->head.id,
-                  "decided", d->decided, "cost", words_json_moneys(&d->cost, c->currency), "finish",
-                  words_json_moments(&d->finish, c->first), "hours", words_json_numbers(&d->hours),
-                  "not_finished", words_round(d->never, 4), "lost", lost);
-    if (!d->worth_known) {
-        json_object_set_new(o, "worth", json_null());
-        json_object_set_new(o, "net", json_null());
-        json_object_set_new(o, "chance_ahead", json_null());
-        json_object_set_new(o, "chance_best", json_null());
-        return o;
-    }
-    json_object_set_new(o, "worth",
-                        json_pack("{s:o, s:o, s:o}", "p10",
-                                  words_json_money(d->worth.low, c->currency), "p50",
-                                  words_json_money(d->worth.middle, c->currency), "p90",
-                                  words_json_money(d->worth.high, c->currency)));
-    json_object_set_new(o, "net", words_json_moneys(&d->net, c->currency));
-    json_object_set_new(o, "chance_ahead", json_real(words_round(d->chance_ahead, 4)));
-    json_object_set_new(o, "chance_best", json_real(words_round(d->chance_best, 4)));
-    return o;
-}
-
-json_t *show_choose_json(const struct choose *c)
-{
-    json_t *directions = json_array(), *looks = json_array(), *notes = json_array();
-    for (int i = 0; i < c->n_directions; i++)
-        json_array_append_new(directions, json_direction(c, &c->directions[i]));
-    for (int i = 0; i < c->n_looks; i++) {
-        const struct choose_look *l = &c->looks[i];
-        json_array_append_new(
-            looks,
-            json_pack("{s:s, s:f, s:o, s:o, s:b, s:f, s:o, s:o}", "component", l->component,
-                      "minutes", l->minutes, "worth", words_json_money(l->worth.gain, c->currency),
-                      "error", words_json_money(l->worth.error, c->currency), "tells",
-                      l->worth.tells, "days", words_round(l->days, 2), "bill",
-                      words_json_money(l->money, c->currency), "odds", words_json_odds(l->odds)));
-    }
-    for (int i = 0; i < c->n_notes; i++) json_array_append_new(notes, json_string(c->notes[i]));
-    return json_pack("{s:s, s:I, s:i, s:o, s:o, s:o}", "vehicle", c->vehicle, "seed",
-                     (json_int_t)c->seed, "runs", c->runs, "notes", notes, "directions", directions,
-                     "look_next", looks);
 }

@@ -1,5 +1,6 @@
 #include "face/show/show_plan.h"
 
+#include "face/show/show_crossed.h"
 #include "face/show/show_plan_chart.h"
 #include "face/show/words.h"
 
@@ -329,6 +330,7 @@ static void say_why(struct sheet *s, const struct plan *p)
 static struct sheet *begin(struct arena *a, const struct plan *p)
 {
     struct sheet *s = sheet_new(a, arena_print(a, "%s: %s", p->vehicle, p->direction->head.name));
+    show_crossed(s, p->crossed, p->n_crossed, p->currency);
     say_notes(s, p);
     say_totals(s, p);
     return s;

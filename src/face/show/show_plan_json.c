@@ -1,4 +1,5 @@
 /* The plan as JSON; docs/json.md tells what each name holds. */
+#include "face/show/show_crossed.h"
 #include "face/show/show_plan.h"
 #include "face/show/words.h"
 
@@ -118,6 +119,7 @@ json_t *show_plan_json(struct arena *a, const struct plan *p)
     json_object_set_new(o, "seed", json_integer((json_int_t)p->seed));
     json_object_set_new(o, "runs", json_integer(p->runs));
     json_object_set_new(o, "notes", json_notes(p));
+    json_object_set_new(o, "crossed", show_crossed_json(p->crossed, p->n_crossed, p->currency));
     json_object_set_new(
         o, "with",
         json_pack("{s:f, s:o, s:o, s:s}", "hours_a_week", words_round(p->calendar.hours_a_week, 4),
