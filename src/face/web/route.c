@@ -501,7 +501,7 @@ static bool answer(struct arena *a, const struct site *site, const struct reques
     bool session_new = begin_session(&v), told = find_page(&v, &to, session_new, &f);
     if (told && ask_only && to != page_outside) return false;
     if (!told || !(v.steady ? steady(&v, to, &f) : to(&v, &f))) {
-        vfalse;
+        v.steady = false;
         assert(f.kind != FAIL_NONE); /* whoever says no says why */
         if (out->status == 0) out->status = status_of(&f);
         if (v.outside && f.kind == FAIL_GARAGE) { /* its line may name folders of this machine */
