@@ -63,6 +63,13 @@ static const struct trade_codebook *book_for(const struct asked *x, enum mark_of
     return best;
 }
 
+/* A code of any maker that lost a character or has one too many. */
+static bool nearly(const struct asked *x, const struct trade_codebook *b, const char *text)
+{
+    const int off = (int)strlen(code_normal(x->a, text)) - b->book.length;
+    return b->book.length > 0 && !b->maker && off >= -2 && off <= 2;
+}
+
 static void misfit(const struct asked *x, struct mark_read *out, const char *line)
 {
     const char **longer = ARENA_ARRAY(x->a, const char *, out->n_misfits + 1);
@@ -73,7 +80,8 @@ static void misfit(const struct asked *x, struct mark_read *out, const char *lin
 
 static void read_code(const struct asked *x, struct mark_read *out, const char *text)
 {
-    const int latest = year_of(x->today) + 1; /* next year's models are sold this year */
+    /* Next year's models are sold this year. */
+    const int latest = out->book->until ? out->book->until : year_of(x->today) + 1;
     out->code = code_read(x->a, &out->book->book, text, latest);
     out->misfits = out->code.misfits;
     out->n_misfits = out->code.n_misfits;
@@ -129,6 +137,8 @@ bool originality_read(struct arena *a, const struct trade *t, const char *text, 
     }
     for (int what = 0; !b && what < MARK_OF_COUNT; what++)
         b = book_for(&x, (enum mark_of)what, text);
+    for (int i = 0; !b && i < t->n_codebooks; i++)
+        if (nearly(&x, &t->codebooks[i], text)) b = &t->codebooks[i];
     read_mark(&x, b, text, out);
     if (!b)
         misfit(&x, out, "no code book reads it by itself; name one with --book, or write your own");

@@ -213,7 +213,8 @@ static void check_originals(const struct look *x, struct originality_answer *out
             conflict_add(x->a, out, false,
                          arena_print(x->a,
                                      "%s was told as original to this vehicle, but its date lies "
-                                     "long before assembly; ask what the maker's stock allows.",
+                                     "long before assembly, if not after it; ask what the maker's "
+                                     "stock allows.",
                                      f->component));
     }
 }

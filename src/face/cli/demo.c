@@ -20,6 +20,22 @@
             "vehicle=Linnet", "of=" what, "worth=" sums, "date=2026-11-14", "why=" reason          \
         }                                                                                          \
     }
+#define MARK(what_it_is, place, as_read, rest)                                                     \
+    {                                                                                              \
+        "2026-11-14", "mark",                                                                      \
+        {                                                                                          \
+            "vehicle=Linnet", "what=" what_it_is, "where=" place, "text=" as_read, "how=seen",     \
+                "date=2026-11-14", rest                                                            \
+        }                                                                                          \
+    }
+#define OWN(which, class, why)                                                                     \
+    {                                                                                              \
+        "2026-11-14", "originality",                                                               \
+        {                                                                                          \
+            "vehicle=Linnet", "component=" which, "class=" class, "how=seen", "date=2026-11-14",   \
+                "evidence=" why                                                                    \
+        }                                                                                          \
+    }
 #define HELPER(on)                                                                                 \
     {                                                                                              \
         "2026-11-16", "helper-day",                                                                \
@@ -77,6 +93,24 @@ const struct demo_fact demo_facts[] = {
 
     {"2026-11-07", "work", {"vehicle=Linnet", "job=record-as-found", "hours=3 h 30 min", "finished=yes", "date=2026-10-11",
         "note=212 photographs before anything was moved."}},
+    /* an evening with a torch, a loupe and a second pair of eyes; nothing was touched */
+    MARK("vehicle", "plate", "LNE J R 04817 F", "again=LNEJR04817F"),
+    MARK("vehicle", "stamping", "LNEJR04817F", "note=Same depth and font throughout."),
+    MARK("vehicle", "papers", "LNEJR04817F", "note=The registration document from the door pocket."),
+    MARK("built", "plate", "1959-05-02", "note=Stamped below the number."),
+    MARK("engine", "stamping", "14M04795", "component=cylinder-block"),
+    MARK("casting", "stamping", "C 14 9", "component=cylinder-block"),
+    MARK("casting", "stamping", "E 2 3", "component=gearbox"),
+    MARK("glass", "label", "9.", "component=windscreen"),
+    OWN("chassis-leg", "original", "factory sealer and first paint over every seam"),
+    OWN("cylinder-block", "original", "its number is near that of the vehicle, its date seven weeks before assembly"),
+    OWN("gearbox", "period", "cast in a May that cannot be 1959; another Linnet's"),
+    OWN("rear-axle", "original", "tag of the same works"),
+    OWN("steering-box", "original", "paint of the bracket runs over it"),
+    OWN("windscreen", "original", "dated to the first quarter of 1959"),
+    OWN("paint@outside-left", "original", "one coat, and the same under the trim"),
+    OWN("generator", "reproduction", "plate of a factory that exchanges them"),
+
     WORTH("now", "2500/4000/6000 GBP", "three like it sold as projects this year"),
     WORTH("preserve", "3000/4600/6800 GBP", "tidy, complete, untouched"),
     WORTH("drive", "10500/14000/18500 GBP", "usable ones with papers"),

@@ -16,6 +16,7 @@ extern const struct command command_list;
 extern const struct command command_undo;
 extern const struct command command_kinds;
 extern const struct command command_survey;
+extern const struct command command_originality;
 extern const struct command command_choose;
 extern const struct command command_plan;
 extern const struct command command_household;

@@ -3,6 +3,7 @@
 #include "face/show/sheet_json.h"
 #include "face/show/show_choose.h"
 #include "face/show/show_household.h"
+#include "face/show/show_originality.h"
 #include "face/show/show_plan.h"
 #include "face/show/show_survey.h"
 
@@ -17,6 +18,15 @@ static bool reckon_survey(struct arena *a, const struct shop_ask *ask, struct to
     struct survey *v = ARENA_NEW(a, struct survey);
     if (!survey_reckon(a, ask, v, f)) return false;
     *out = (struct told){show_survey(a, v), show_survey_json(v)};
+    return true;
+}
+
+static bool reckon_originality(struct arena *a, const struct shop_ask *ask, struct told *out,
+                               struct fail *f)
+{
+    struct originality_answer *o = ARENA_NEW(a, struct originality_answer);
+    if (!originality_reckon(a, ask, o, f)) return false;
+    *out = (struct told){show_originality(a, o), show_originality_json(o)};
     return true;
 }
 
@@ -55,6 +65,7 @@ static const struct {
     const char *brief[BRIEF_KEYS]; /* what is also kept in brief; of an array the first */
 } questions[QUESTION_COUNT] = {
     [QUESTION_SURVEY] = {"survey", reckon_survey, {NULL}},
+    [QUESTION_ORIGINALITY] = {"originality", reckon_originality, {NULL}},
     [QUESTION_CHOOSE] = {"choose", reckon_choose, {NULL}},
     [QUESTION_PLAN] = {"plan",
                        reckon_plan,

@@ -15,6 +15,7 @@
 
 enum question {
     QUESTION_SURVEY,
+    QUESTION_ORIGINALITY,
     QUESTION_CHOOSE,
     QUESTION_PLAN,
     QUESTIONS_OF_VEHICLE, /* those below are of the whole garage: ask with vehicle "" */

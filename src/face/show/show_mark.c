@@ -24,6 +24,11 @@ static const char *date_words(struct arena *a, const struct date_reading *r)
             more++;
     }
     if (more > 0) text_print(&out, " or %d earlier", more);
+    for (int i = 0; i < r->n_candidates && r->verdict == DATE_LONG_BEFORE; i++) {
+        if (r->candidates[i].verdict != DATE_AFTER) continue;
+        text_print(&out, "; or %s, after assembly", days_between(a, &r->candidates[i]));
+        break;
+    }
     return text_get(&out);
 }
 

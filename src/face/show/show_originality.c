@@ -42,14 +42,13 @@ static void show_conflicts(struct sheet *s, const struct originality_answer *o)
 static void show_areas(struct sheet *s, const struct originality_answer *o)
 {
     int told = 0, total = 0, count[ORIGINALITY_COUNT] = {0};
-    struct text untold = {.arena = s->arena};
+    int untold = 0;
     for (int i = 0; i < o->n_areas; i++) {
         const struct area *area = &o->areas[i];
         total += area->total;
         told += area->total - area->untold;
         for (int c = 0; c < ORIGINALITY_COUNT; c++) count[c] += area->count[c];
-        if (area->untold == area->total)
-            text_print(&untold, "%s%s", untold.length ? "; " : "", area->system->head.name);
+        untold += area->untold == area->total;
     }
     sheet_heading(s, 2, "How much of it is its own");
     sheet_text(s,
@@ -72,7 +71,7 @@ static void show_areas(struct sheet *s, const struct originality_answer *o)
             sheet_cell(s, t, TONE_FAINT, "%d", area->untold);
         }
     }
-    if (untold.length > 0 && told > 0) sheet_text(s, "Nothing told yet of: %s.", text_get(&untold));
+    if (untold > 0 && told > 0) sheet_text(s, "Nothing told yet of %d other areas.", untold);
     for (int i = 0; i < o->n_loose; i++)
         sheet_item(s, "What was told of '%s' is kept; the trade data knows no such component.",
                    o->loose[i]);
@@ -180,8 +179,7 @@ static void show_schemes(struct sheet *s, const struct originality_answer *o)
         for (int d = 0; d < o->n_directions; d++)
             if (alters(o, d)) scheme_cell(s, t, o, scheme->after[d], scheme->n_after[d]);
     }
-    for (int i = 0; i < o->n_rules; i++)
-        if (o->rules[i].rule->scheme) why_rule(s, o, &o->rules[i]);
+    sheet_text(s, "What each asks: fettle trade show type-a. The scrutineers of the club decide.");
 }
 
 static void show_losses(struct sheet *s, const struct originality_answer *o)
