@@ -23,6 +23,8 @@ struct crew {
     const struct forecast_ask *ask;
     struct forecast *out;
     struct bench_top *tops;
+    const uint8_t *must; /* by job: what is done at last waits for it */
+    double purse;        /* all that it will ever hold, +infinity if it is open */
     atomic_int finished;
 };
 
@@ -70,6 +72,60 @@ static void note_detail(const struct crew *c, struct bench_top *t, int run)
     note_order_by(c, t, run);
 }
 
+/* Jobs that a job of project.done waits for, however far off, and those themselves. */
+static uint8_t *must_be_done(struct arena *a, const struct project *p)
+{
+    uint8_t *must = ARENA_ARRAY(a, uint8_t, p->n_jobs);
+    struct arena scratch = *a;
+    int depth = 0, *stack = ARENA_ARRAY(&scratch, int, p->n_jobs + p->n_done);
+    for (int i = 0; i < p->n_done; i++) {
+        if (!must[p->done[i]]) stack[depth++] = p->done[i];
+        must[p->done[i]] = 1;
+    }
+    while (depth > 0) {
+        struct range after = p->jobs[stack[--depth]].after;
+        for (int i = after.first; i < after.first + after.count; i++) {
+            if (must[p->after[i]]) continue;
+            must[p->after[i]] = 1;
+            stack[depth++] = p->after[i];
+        }
+    }
+    return must;
+}
+
+static double purse_in_all(const struct project_purse *purse)
+{
+    if (purse->open) return INFINITY;
+    double sum = purse->in_hand - purse->reserve;
+    for (int i = 0; i < purse->n_paydays; i++) sum += purse->pay[i];
+    return fmin(sum, purse->ceiling);
+}
+
+/* Beyond a minor unit, so that the order of adding up decides nothing. */
+static bool beyond_purse(const struct crew *c, const struct drawn *drawn)
+{
+    double needs = 0;
+    for (int j = 0; j < c->p->n_jobs; j++)
+        if (c->must[j]) needs += drawn->price[j] + drawn->again_price[j];
+    return needs > c->purse + 1;
+}
+
+static struct outcome schedule_run(const struct crew *c, struct bench_top *t, uint32_t number)
+{
+    struct outcome o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
+    if (o.more) {
+        t->drawn.n_kept = c->p->n_sessions;
+        draw_sessions(c->p, c->ask->seed, number, &t->drawn);
+        o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
+    }
+    /* As many sessions as the longest run so far wanted, and some; a wrong guess costs time, not
+     * truth. */
+    if (o.sessions > t->sessions) t->sessions = o.sessions;
+    t->drawn.n_kept =
+        t->sessions + SPARE < c->p->n_sessions ? t->sessions + SPARE : c->p->n_sessions;
+    return o;
+}
+
 static void work_runs(void *context, size_t from, size_t to, int worker)
 {
     struct crew *c = context;
@@ -77,19 +133,16 @@ static void work_runs(void *context, size_t from, size_t to, int worker)
     struct forecast *out = c->out;
     for (size_t run = from; run < to; run++) {
         const uint32_t number = (uint32_t)(c->ask->which ? (size_t)c->ask->which[run] : run);
+        int sessions = t->drawn.n_kept;
+        if (c->must) t->drawn.n_kept = 0; /* drawn below, if they are wanted */
         out->cost[run] =
             draw_run(c->p, c->b, c->ask->seed, number, c->ask->without, &t->drawn, &out->work[run]);
-        struct outcome o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
-        if (o.more) {
-            t->drawn.n_kept = c->p->n_sessions;
-            draw_sessions(c->p, c->ask->seed, number, &t->drawn);
-            o = dispatch_run(c->d, t->desk, &t->drawn, &t->schedule, t->critical);
+        struct outcome o = {.finish = NEVER};
+        t->drawn.n_kept = sessions;
+        if (!c->must || !beyond_purse(c, &t->drawn)) {
+            if (c->must) draw_sessions(c->p, c->ask->seed, number, &t->drawn);
+            o = schedule_run(c, t, number);
         }
-        /* As many sessions as the longest run so far wanted, and some; a wrong guess costs time,
-         * not truth. */
-        if (o.sessions > t->sessions) t->sessions = o.sessions;
-        t->drawn.n_kept =
-            t->sessions + SPARE < c->p->n_sessions ? t->sessions + SPARE : c->p->n_sessions;
         out->finish[run] = o.finish;
         out->out_of_money[run] = o.out_of_money;
         for (int h = 0; h < HOLD_COUNT; h++) out->hang[h][run] = (float)o.hang[h];
@@ -127,6 +180,9 @@ struct forecast forecast_run(struct arena *a, const struct project *p, const str
     }
     int threads = ask->threads > 0 ? ask->threads : parallel_processors();
     struct crew crew = {.p = p, .b = b, .d = d, .ask = ask, .out = &out};
+    assert(!(ask->finish_only && ask->detail));
+    if (ask->finish_only && !p->purse.open) crew.must = must_be_done(a, p);
+    crew.purse = purse_in_all(&p->purse);
     crew.tops = ARENA_ARRAY(a, struct bench_top, threads);
     for (int i = 0; i < threads; i++) {
         struct bench_top *t = &crew.tops[i];

@@ -16,6 +16,10 @@ struct forecast_ask {
     const int *which;  /* the numbers of the runs; NULL: 0 .. runs - 1 */
     int without;       /* a setback that never happens, or -1 */
     bool detail;       /* also the columns by job and part */
+    /* Finish, cost and work are enough: a run whose orders come to more than the purse will ever
+     * hold is not put onto the calendar, since it cannot finish; its hang and out_of_money are left
+     * at 0. Not with detail. */
+    bool finish_only;
     /* Called from the calling thread's work now and then with the share done; may be NULL. */
     void (*progress)(void *context, double share);
     void *progress_context;

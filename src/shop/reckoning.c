@@ -36,6 +36,7 @@ bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct fac
                                .threads = ask->threads,
                                .without = -1,
                                .detail = detail,
+                               .finish_only = !detail,
                                .progress = ask->progress,
                                .progress_context = ask->progress_context};
     out->forecast = forecast_run(a, p, &out->belief, out->dispatch, &how);

@@ -5,6 +5,7 @@
 #include "base/random.h"
 #include "base/text.h"
 #include "reckon/near.h"
+#include "reckon/quantile.h"
 #include "reckon/random_project.h"
 #include "reckon/reliable.h"
 #include "reckon/small_project.h"
@@ -58,6 +59,38 @@ static void same_bytes_for_any_threads(void **state)
         assert_memory_equal(few.finish, one.finish, 7 * sizeof *few.finish);
         assert_memory_equal(few.cost, one.cost, 7 * sizeof *few.cost);
     }
+}
+
+/* Told to reckon the finish alone, it leaves out the runs that the purse cannot carry, and says the
+ * same of all. */
+static void finish_only_says_the_same(void **state)
+{
+    (void)state;
+    enum { RUNS = 200 };
+    int poor = 0, rich = 0;
+    for (uint64_t seed = 0; seed < 24; seed++) {
+        struct arena a = arena;
+        struct project p = random_project(&a, seed, RANDOM_ALL, 0);
+        struct forecast free = ask(&a, &p, RUNS, 1, -1);
+        double middle = quantiles_of(free.cost, RUNS, a).p50;
+        p.purse.open = false;
+        p.purse.ceiling = middle * (seed % 3 == 0 ? 0.5 : 1);
+        if (seed % 2 == 0) p.purse.in_hand = middle;
+        struct forecast whole = ask(&a, &p, RUNS, 2, -1);
+        struct belief b = belief_of(&a, &p);
+        struct forecast_ask how = {
+            .seed = 12, .runs = RUNS, .threads = 2, .without = -1, .finish_only = true};
+        struct forecast quick = forecast_run(&a, &p, &b, dispatch_prepare(&a, &p, NULL), &how);
+        assert_memory_equal(whole.finish, quick.finish, RUNS * sizeof *quick.finish);
+        assert_memory_equal(whole.cost, quick.cost, RUNS * sizeof *quick.cost);
+        assert_memory_equal(whole.work, quick.work, RUNS * sizeof *quick.work);
+        assert_memory_equal(whole.condition, quick.condition, RUNS * (size_t)p.n_components);
+        for (int i = 0; i < RUNS; i++) {
+            poor += quick.finish[i] == NEVER && quick.cost[i] > p.purse.ceiling;
+            rich += quick.finish[i] != NEVER;
+        }
+    }
+    assert_true(poor > RUNS && rich > RUNS);
 }
 
 /* The project of reliable.h: 14 jobs with its own three points taken as percentiles of minutes, the
@@ -262,6 +295,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(same_bytes_for_any_threads),
+        cmocka_unit_test(finish_only_says_the_same),
         cmocka_unit_test(precedence_alone_is_the_forward_pass),
         cmocka_unit_test(columns_agree_with_single_runs),
         cmocka_unit_test(the_chain_adds_up),
