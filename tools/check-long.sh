@@ -25,9 +25,9 @@ build VARIANT=asan build/asan/tests/reckon/test_check build/asan/tests/reckon/te
 proof schedules build/asan/tests/reckon/test_check 5000
 proof anomalies build/asan/tests/reckon/test_anomaly 1000
 
-# Hostile trade data, text in every field, sheets as pages and forms with files, for a minute each. Not requests: one that reckons a
+# Hostile trade data, text in every field, sheets as pages, forms with files, pictures, for a minute each. Not requests: one that reckons a
 # plan under sanitizers outlasts the fuzzer's limit for one input.
-for target in trade entry html multipart bench; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
+for target in trade entry html multipart photo bench; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
 
 printf '%d passed, %d failed\n' $passed $failed
 [ $failed -eq 0 ]

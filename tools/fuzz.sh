@@ -8,9 +8,9 @@ cd "$(dirname "$0")/.."
     { echo "fuzz.sh: TARGET is one of $(cd fuzz && echo fuzz_*.c | sed 's/fuzz_\([^ ]*\)\.c/\1/g'), then SECONDS" >&2; exit 2; }
 target=$1 seconds=$2 b=build/fuzz
 libs=()
-for floor in $(make -s print-BELOW_cli); do libs+=("$b/lib$floor.a"); done
+for floor in photo $(make -s print-BELOW_cli); do libs+=("$b/lib$floor.a"); done
 make --no-print-directory -s -j"$(nproc)" VARIANT=clang B=$b CFLAGS=-fsanitize=fuzzer-no-link "${libs[@]}" $b/obj/embed.o
-read -ra packages <<<"$(pkg-config --cflags --libs $(make -s print-PKGS))"
+read -ra packages <<<"$(pkg-config --cflags --libs $(make -s print-PKGS) $(make -s print-PKGS_photo))"
 clang -std=c17 -D_DEFAULT_SOURCE -D_POSIX_C_SOURCE=200809L -Isrc -Itests -g -O1 -pthread \
     -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all \
     -o "$b/fuzz_$target" "fuzz/fuzz_$target.c" "${libs[@]}" $b/obj/embed.o "${packages[@]}" -lm

@@ -12,6 +12,8 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+enum { HELD_MOST = 65536 };
+
 struct file_new {
     const char *dir, *folder;
     char *temporary;
@@ -19,6 +21,8 @@ struct file_new {
     int lock, fd; /* -1: closed */
     bool kept;
     size_t size;
+    char *held; /* bytes that are not written yet: they come in small pieces */
+    size_t n_held;
     crypto_hash_sha256_state state;
     char digest[FILE_DIGITS + 1];
 };
@@ -50,6 +54,7 @@ bool file_begin(struct arena *a, const char *dir, struct file_new **out, struct 
     n->folder = arena_print(a, "%s/files", dir);
     n->final = arena_print(a, "%s/%0*d", n->folder, FILE_DIGITS, 0); /* room for the digest */
     n->temporary = arena_print(a, "%s/.new-XXXXXX", n->folder);
+    n->held = ARENA_ARRAY(a, char, HELD_MOST);
     n->fd = -1;
     n->lock = open(n->folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (n->lock >= 0 && flock(n->lock, LOCK_SH) == 0) n->fd = mkstemp(n->temporary); /* 0600 */
@@ -63,17 +68,30 @@ bool file_begin(struct arena *a, const char *dir, struct file_new **out, struct 
     return true;
 }
 
+static bool write_held(struct file_new *n, struct fail *f)
+{
+    crypto_hash_sha256_update(&n->state, (const unsigned char *)n->held, n->n_held);
+    for (size_t at = 0; at < n->n_held;) {
+        ssize_t written = write(n->fd, n->held + at, n->n_held - at);
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return file_fail(n, f);
+        at += (size_t)written;
+    }
+    n->n_held = 0;
+    return true;
+}
+
 bool file_write(struct file_new *n, const void *bytes, size_t count, struct fail *f)
 {
     assert(n->fd >= 0 && !*n->digest);
-    crypto_hash_sha256_update(&n->state, bytes, count);
     n->size += count;
     for (const char *at = bytes; count > 0;) {
-        ssize_t written = write(n->fd, at, count);
-        if (written < 0 && errno == EINTR) continue;
-        if (written < 0) return file_fail(n, f);
-        at += written;
-        count -= (size_t)written;
+        const size_t room = HELD_MOST - n->n_held, piece = count < room ? count : room;
+        memcpy(n->held + n->n_held, at, piece);
+        n->n_held += piece;
+        at += piece;
+        count -= piece;
+        if (n->n_held == HELD_MOST && !write_held(n, f)) return false;
     }
     return true;
 }
@@ -82,6 +100,7 @@ bool file_seal(struct file_new *n, struct fail *f)
 {
     unsigned char digest[crypto_hash_sha256_BYTES];
     assert(n->fd >= 0 && !*n->digest);
+    if (!write_held(n, f)) return false;
     if (fsync(n->fd) != 0) return file_fail(n, f);
     crypto_hash_sha256_final(&n->state, digest);
     journal_hex(n->digest, digest, sizeof digest);

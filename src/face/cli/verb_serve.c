@@ -98,6 +98,7 @@ static bool serve_until_told(struct context *c, struct site *site, int port, str
 static bool run(struct context *c, struct fail *f)
 {
     struct site *site = ARENA_NEW(c->arena, struct site);
+    int swept;
     struct garage *g;
     const char *dir;
     int64_t port;
@@ -120,7 +121,7 @@ static bool run(struct context *c, struct fail *f)
         good = serve_once(c, site, f);
     } else {
         /* Better told now than on the first page. */
-        good = context_garage(c, GARAGE_READ, &g, f);
+        good = context_garage(c, GARAGE_READ, &g, f) && garage_sweep(g, &swept, f);
         context_close(c);
         good = good && serve_until_told(c, site, (int)port, f);
     }

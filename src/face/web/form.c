@@ -11,6 +11,24 @@ static void write_option(struct html *h, const char *value, const char *text, co
     html_close(h, "option");
 }
 
+static void write_choices(struct html *h, const struct form_field *field, const char *chosen)
+{
+    bool known = !*chosen;
+    write_option(h, "", "don't know", chosen);
+    for (const struct form_choice *c = field->choices; c->value; c++) {
+        const bool first = c == field->choices || !text_is(c->group, c[-1].group);
+        if (c->group && first) {
+            html_open(h, "optgroup");
+            html_attr(h, "label", c->group);
+        }
+        write_option(h, c->value, c->text, chosen);
+        if (c->group && !text_is(c->group, c[1].value ? c[1].group : NULL))
+            html_close(h, "optgroup");
+        known |= text_same_word(c->value, chosen);
+    }
+    if (!known) write_option(h, chosen, chosen, chosen);
+}
+
 static void write_select(struct html *h, const struct form_field *field, const char *chosen)
 {
     static const char *const yes_no[] = {"yes", "no", NULL};
@@ -32,7 +50,7 @@ void form_write(struct html *h, const struct form_field *field)
     const struct field *d = field->declared;
     const int id = html_id(h);
     const char *value = field->value ? field->value : "";
-    const bool choice = d->type == FIELD_CHOICE || d->type == FIELD_YES;
+    const bool choice = d->type == FIELD_CHOICE || d->type == FIELD_YES || field->choices;
     html_open(h, "div");
     html_attr(h, "class", "field");
     if (field->caution) render_html_caution(h, field->caution, "");
@@ -46,7 +64,10 @@ void form_write(struct html *h, const struct form_field *field)
     html_attr_print(h, "aria-describedby", field->fault ? "h%d w%d" : "h%d", id, id);
     if (field->fault) html_attr(h, "aria-invalid", "true");
     if (choice) {
-        write_select(h, field, value);
+        if (field->choices)
+            write_choices(h, field, value);
+        else
+            write_select(h, field, value);
         html_close(h, "select");
     } else {
         html_attr(h, "type", "text");

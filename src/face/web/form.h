@@ -6,17 +6,23 @@
 #include "face/web/html.h"
 #include "garage/record.h"
 
+/* Neighbours of the same group stand together under its name; group may be NULL. */
+struct form_choice {
+    const char *value, *text, *group;
+};
+
 struct form_field {
     const char *name, *label;
     const struct field *declared;
     const char *value;   /* as typed, or as it stands; NULL: none */
     const char *fault;   /* the line beside it, or NULL */
     const char *caution; /* beside the question, where finding out can hurt; or NULL */
+    const struct form_choice *choices; /* of a text; ended by a NULL value; or NULL */
 };
 
-/* A choice becomes a list with "don't know" where the field is not required, anything else a line
- * of text: units, sums and three points are typed as at the command line, and read by the same
- * code. */
+/* A choice, or a text with choices, becomes a list with "don't know" where the field is not
+ * required, anything else a line of text: units, sums and three points are typed as at the command
+ * line, and read by the same code. */
 void form_write(struct html *h, const struct form_field *field);
 void form_hidden(struct html *h, const char *name, const char *value);
 void form_button(struct html *h, const char *text); /* sends the form */

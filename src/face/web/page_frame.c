@@ -46,6 +46,8 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
             const char *label = arena_print(v->arena, "%c%s", name[0] - 'a' + 'A', name + 1);
             go_to(h, page_of_vehicle(v->arena, vehicle, name), label, text_is(here, name));
         }
+        go_to(h, page_of_vehicle(v->arena, vehicle, "photographs"), "Photographs",
+              text_is(here, "photographs"));
         html_close(h, "nav");
     }
     html_close(h, "header");
@@ -122,11 +124,12 @@ struct page_links page_links_of(const struct record *vehicle)
     return (struct page_links){address_of, vehicle};
 }
 
-void page_form(struct visit *v, const char *class_name)
+static void open_form(struct visit *v, const char *class_name, const char *coding)
 {
     struct html *h = &v->html;
     html_open(h, "form");
     html_attr(h, "method", "post");
+    html_attr(h, "enctype", coding);
     html_attr(h, "class", class_name);
     struct text action = {.arena = v->arena};
     for (const char *s = v->request->path; *s;) { /* the decoded path, encoded again */
@@ -140,6 +143,16 @@ void page_form(struct visit *v, const char *class_name)
     html_attr(h, "type", "hidden");
     html_attr(h, "name", "token");
     html_attr(h, "value", visit_token(v));
+}
+
+void page_form(struct visit *v, const char *class_name)
+{
+    open_form(v, class_name, NULL);
+}
+
+void page_form_files(struct visit *v, const char *class_name)
+{
+    open_form(v, class_name, "multipart/form-data");
 }
 
 void page_script_tag(struct html *h, const char *address)

@@ -25,6 +25,8 @@ void page_answer_sheet(struct html *h, const struct told *told, const struct rec
                        day today);
 /* A form that is sent to this page, with its token; to be closed by html_close(h, "form"). */
 void page_form(struct visit *v, const char *class_name);
+/* The same for one that may bring files. */
+void page_form_files(struct visit *v, const char *class_name);
 const char *page_of_vehicle(struct arena *a, const struct record *vehicle, const char *name);
 
 #endif

@@ -52,9 +52,15 @@ static bool write_pair(struct visit *v, const char *code, const char *name, cons
         {.name = "name", .type = FIELD_TEXT, .help = "so that you know it in the list of phones"},
     };
     page_form(v, "pair");
-    form_write(h, &(struct form_field){"code", "The code", &declared[0], code, fault, NULL});
-    form_write(h, &(struct form_field){"name", "A name for it, if you like", &declared[1], name,
-                                       NULL, NULL});
+    form_write(h, &(struct form_field){.name = "code",
+                                       .label = "The code",
+                                       .declared = &declared[0],
+                                       .value = code,
+                                       .fault = fault});
+    form_write(h, &(struct form_field){.name = "name",
+                                       .label = "A name for it, if you like",
+                                       .declared = &declared[1],
+                                       .value = name});
     form_button(h, "Pair this phone");
     html_close(h, "form");
     return page_end(v);

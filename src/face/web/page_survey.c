@@ -170,6 +170,8 @@ static bool write_page(struct visit *v, const char *const typed[ASKED],
     if (next)
         write_way(h, address_of(v, vehicle, next),
                   arena_print(v->arena, "Go round: %s", next->place->head.name));
+    write_way(h, page_of_vehicle(v->arena, vehicle, "photographs"),
+              "Photographs: take them first, name them later");
     write_stops(v, vehicle, &lap);
     render_html_caution(h, survey_caution, survey_defer);
     write_looks(v, vehicle, &lap);

@@ -124,6 +124,7 @@ page_function page_bench, page_bench_sum, page_live_script;
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
     page_intake_take, page_trade, page_trade_subject, page_trade_entry, page_what_if,
     page_what_if_keep, page_what_if_script, page_style, page_pair, page_pair_take, page_outside,
-    page_devices, page_devices_take;
+    page_devices, page_devices_take, page_photographs, page_photographs_take, page_photograph,
+    page_photograph_name, page_photograph_original, page_photograph_copy;
 
 #endif
