@@ -167,6 +167,7 @@ static const struct key part_keys[] = {
      .header = true},
     {"price-year", KEY_WHOLE, .at = offsetof(struct trade_part, price_year), .needed = true,
      .header = true, .low = 1950, .high = 2200},
+    {"off-another", KEY_FLAG, .at = offsetof(struct trade_part, off_another)},
 };
 static const struct trade_part part_blank = {.system = -1};
 
@@ -223,6 +224,15 @@ static const struct key outing_keys[] = {
     {"cautions", KEY_REFS, .at = offsetof(struct trade_outing, cautions),
      offsetof(struct trade_outing, n_cautions), .subject = SUBJECT_CAUTIONS},
 };
+
+static const struct key glance_keys[] = {
+    {"component", KEY_REF, .at = offsetof(struct trade_glance, component), .needed = true,
+     .subject = SUBJECT_COMPONENTS},
+    {"minutes", KEY_NUMBER, .at = offsetof(struct trade_glance, minutes), .needed = true,
+     .low = 0.1, .high = 60},
+    {"seen-by", KEY_TEXT, .at = offsetof(struct trade_glance, seen_by), .needed = true},
+};
+static const struct trade_glance glance_blank = {.component = -1};
 
 #define IN_TRADE(field) offsetof(struct trade, field), offsetof(struct trade, n_##field)
 
@@ -301,6 +311,10 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                        true,
                        true,
                        IN_TRADE(rules)},
+    [SUBJECT_GLANCES] = {{sizeof(struct trade_glance), &glance_blank, KEYS(glance_keys)},
+                         false,
+                         true,
+                         IN_TRADE(glances)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

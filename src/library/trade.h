@@ -189,6 +189,7 @@ struct trade_part {
     struct points lead;  /* days */
     const char *currency;
     int price_year;
+    bool off_another; /* may well come off another vehicle */
 };
 
 struct trade_direction {
@@ -244,6 +245,14 @@ struct trade_sign {
     int place;
     double minutes;
     const char *seen_by, *why, *ask;
+};
+
+/* What can be told of a component at a viewing, with nothing taken off. */
+struct trade_glance {
+    struct entry head;
+    int component;
+    double minutes; /* at each place */
+    const char *seen_by;
 };
 
 enum outing {
@@ -303,6 +312,8 @@ struct trade {
     int n_codebooks;
     struct trade_rule *rules;
     int n_rules;
+    struct trade_glance *glances;
+    int n_glances;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -351,6 +362,7 @@ enum subject {
     SUBJECT_CLUES,
     SUBJECT_CODEBOOKS,
     SUBJECT_RULES,
+    SUBJECT_GLANCES,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

@@ -88,7 +88,7 @@ const char *word_subject(int i)
     static const char *const words[SUBJECT_COUNT] = {
         "sources", "places",     "systems",  "ageing",    "components", "jobs",     "setbacks",
         "parts",   "directions", "cautions", "coverage",  "tools",      "defaults", "signs",
-        "outings", "clusters",   "clues",    "codebooks", "rules",
+        "outings", "clusters",   "clues",    "codebooks", "rules",      "glances",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }

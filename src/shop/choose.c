@@ -16,6 +16,7 @@ static bool reckon_direction(struct choosing *x, int d, struct fail *f)
     to->direction = &x->ask->trade->directions[d];
     to->decided = x->facts->direction == d;
     to->choice = -1;
+    to->cost_by_run = fc->cost;
     to->cost = quantiles_of(fc->cost, runs, *x->a);
     to->finish = quantiles_of(reckoning_finishes(x->a, fc), runs, *x->a);
     to->never = 1 - to->finish.finite;
@@ -43,6 +44,7 @@ bool choose_reckon(struct arena *a, const struct shop_ask *ask, struct choose *o
     struct taken *taken;
     *out = (struct choose){.as_of = ask->today, .seed = ask->seed, .runs = ask->runs};
     if (!facts_read(ask->garage, a, t, ask->vehicle, facts, f)) return false;
+    facts->n_findings -= ask->leave_out < facts->n_findings ? ask->leave_out : facts->n_findings;
     if (!reckoning_taken(a, ask, facts, &taken, &out->after, f)) return false;
     struct choosing x = {
         .a = a, .ask = ask, .facts = facts, .more = more, .taken = taken, .out = out};

@@ -54,6 +54,7 @@ struct choose_direction {
     double months; /* mean to the finish; of a run that never does: to the end of the calendar */
     int jobs;      /* jobs of the direction on this vehicle */
     int choice;    /* among the choices, or -1: no net, or not done in most of the runs */
+    const double *cost_by_run, *net_by_run; /* net: NULL where it is not known */
 };
 
 /* What is chosen from: directions, and to sell and start from another one. */
@@ -76,7 +77,8 @@ struct choose_look {
     double explained; /* share of the variance of date plus that of bill that it explains, 0..2 */
     double days,
         money; /* how far the 10-90 % band of date (days) and bill (minor) of `leading` narrows */
-    bool narrows; /* beyond two errors */
+    bool narrows;         /* beyond two errors */
+    const uint8_t *shows; /* by run: the condition that it would show */
 };
 
 /* One thing that would change the choice, all else as it is, on the same draws. */

@@ -155,12 +155,13 @@ void choose_looks(struct choosing *x)
         const struct trade_component *kind = &x->ask->trade->components[r->model.component_kind[i]];
         component[out->n_looks] = i;
         struct choose_look *to = &out->looks[out->n_looks++];
-        *to = (struct choose_look){.component = p->components[i].id,
-                                   .kind = kind,
-                                   .leads = used[i] == 2,
-                                   .place =
-                                       x->ask->trade->places[r->model.component_place[i]].head.name,
-                                   .minutes = fmax(kind->look_minutes, 1)};
+        *to = (struct choose_look){
+            .component = p->components[i].id,
+            .kind = kind,
+            .leads = used[i] == 2,
+            .place = x->ask->trade->places[r->model.component_place[i]].head.name,
+            .minutes = fmax(kind->look_minutes, 1),
+            .shows = r->forecast.condition + (size_t)i * (size_t)r->forecast.runs};
         belief_odds(&r->belief, p, i, to->odds);
     }
     w.scratch = ARENA_ARRAY(x->a, struct arena, threads);

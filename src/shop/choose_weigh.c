@@ -50,8 +50,7 @@ static void weigh_direction(struct choosing *x, int d, double *value)
 {
     struct choose_direction *to = &x->out->directions[d];
     int runs = x->ask->runs, ahead = 0;
-    struct arena scratch = *x->a;
-    double *net = ARENA_ARRAY(&scratch, double, runs);
+    double *net = ARENA_ARRAY(x->a, double, runs);
     for (int i = 0; i < runs; i++) {
         double part[PART_COUNT];
         parts_of(x, d, i, part);
@@ -62,7 +61,8 @@ static void weigh_direction(struct choosing *x, int d, double *value)
         to->months += months_of(&x->r[d], i) / runs;
     }
     to->worth_known = true;
-    to->net = quantiles_of(net, (size_t)runs, scratch);
+    to->net_by_run = net;
+    to->net = quantiles_of(net, (size_t)runs, *x->a);
     to->chance_ahead = (double)ahead / runs;
 }
 

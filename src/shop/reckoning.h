@@ -15,6 +15,8 @@ struct shop_ask {
     int direction; /* index of trade data, -1: the decided one, else to drive */
     uint64_t seed;
     int runs, threads;
+    int leave_out; /* so many of the latest findings: how it was before them; only choose heeds it
+                    */
     const struct override *override; /* what vehicles of a better rank are reckoned with; or NULL */
     void (*progress)(void *context, double share); /* may be NULL */
     void *progress_context;

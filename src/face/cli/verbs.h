@@ -20,6 +20,7 @@ extern const struct command command_originality;
 extern const struct command command_choose;
 extern const struct command command_plan;
 extern const struct command command_household;
+extern const struct command command_view;
 extern const struct command command_serve;
 extern const struct command command_trade;
 extern const struct command command_garage;

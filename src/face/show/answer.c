@@ -6,6 +6,7 @@
 #include "face/show/show_originality.h"
 #include "face/show/show_plan.h"
 #include "face/show/show_survey.h"
+#include "face/show/show_view.h"
 
 #include <inttypes.h>
 #include <sodium.h>
@@ -57,6 +58,15 @@ static bool reckon_household(struct arena *a, const struct shop_ask *ask, struct
     return true;
 }
 
+static bool reckon_view(struct arena *a, const struct shop_ask *ask, struct told *out,
+                        struct fail *f)
+{
+    struct candidate *c = ARENA_NEW(a, struct candidate);
+    if (!candidate_reckon(a, ask, c, f)) return false;
+    *out = (struct told){show_view(a, ask->trade, c), show_view_json(a, ask->trade, c)};
+    return true;
+}
+
 enum { BRIEF_KEYS = 6 };
 
 static const struct {
@@ -70,6 +80,7 @@ static const struct {
     [QUESTION_PLAN] = {"plan",
                        reckon_plan,
                        {"direction", "finish", "hangs_on", "order_by", "milestones"}},
+    [QUESTION_VIEW] = {"view", reckon_view, {"best", "highest", "walk_away"}},
     [QUESTION_HOUSEHOLD] = {"household", reckon_household, {NULL}},
 };
 

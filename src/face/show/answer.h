@@ -18,6 +18,7 @@ enum question {
     QUESTION_ORIGINALITY,
     QUESTION_CHOOSE,
     QUESTION_PLAN,
+    QUESTION_VIEW,        /* only of one that is not owned */
     QUESTIONS_OF_VEHICLE, /* those below are of the whole garage: ask with vehicle "" */
     QUESTION_HOUSEHOLD = QUESTIONS_OF_VEHICLE,
     QUESTION_COUNT

@@ -245,6 +245,13 @@ static void sign(struct sheet *s, const struct trade *t, const struct trade_sign
     fact_if(s, "ask", w->ask);
 }
 
+static void glance(struct sheet *s, const struct trade *t, const struct trade_glance *g)
+{
+    fact_if(s, "of", t->components[g->component].head.name);
+    sheet_fact(s, TONE_PLAIN, "at a viewing", "%g minutes", g->minutes);
+    fact_if(s, "seen by", g->seen_by);
+}
+
 static void outing(struct sheet *s, const struct trade *t, const struct trade_outing *o)
 {
     sheet_text(s, "%s", o->text);
@@ -294,6 +301,9 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_SIGNS:
         sign(out, t, &t->signs[index]);
+        break;
+    case SUBJECT_GLANCES:
+        glance(out, t, &t->glances[index]);
         break;
     case SUBJECT_OUTINGS:
         outing(out, t, &t->outings[index]);

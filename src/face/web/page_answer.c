@@ -1,9 +1,7 @@
 /* /vehicle/ID/choose, /vehicle/ID/plan and /household: an answer as its sheet. */
 #include "face/web/what_if_form.h"
 
-/* Shown until the answer is there: the browser asks again at once and is then kept waiting. */
-static bool page_reckoning(struct visit *v, const struct record *vehicle, enum question q,
-                           double share)
+bool page_reckoning(struct visit *v, const struct record *vehicle, enum question q, double share)
 {
     response_header(v->response, "Refresh", "0");
     struct html *h = page_begin(v, "Reckoning", vehicle, question_name(q));

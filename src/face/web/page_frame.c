@@ -1,5 +1,7 @@
 #include "face/web/page_frame.h"
 
+#include "garage/kinds.h"
+
 #include <sodium.h>
 #include <string.h>
 
@@ -43,6 +45,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
         html_attr(h, "aria-label", record_text(vehicle, "name", "?"));
         for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++) {
             const char *name = question_name((enum question)q);
+            if (q == QUESTION_VIEW && vehicle_owned(vehicle) != OWNED_NO) continue;
             const char *label = arena_print(v->arena, "%c%s", name[0] - 'a' + 'A', name + 1);
             go_to(h, page_of_vehicle(v->arena, vehicle, name), label, text_is(here, name));
         }

@@ -23,6 +23,8 @@ struct page_links page_links_of(const struct record *vehicle);
 /* The sheet of an answer; on the plan's, the form of a what-if in place of the link to it. */
 void page_answer_sheet(struct html *h, const struct told *told, const struct record *vehicle,
                        day today);
+/* Shown until the answer is there: the browser asks again at once and is then kept waiting. */
+bool page_reckoning(struct visit *v, const struct record *vehicle, enum question q, double share);
 /* A form that is sent to this page, with its token; to be closed by html_close(h, "form"). */
 void page_form(struct visit *v, const char *class_name);
 /* The same for one that may bring files. */

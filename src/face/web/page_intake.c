@@ -3,6 +3,7 @@
 #include "face/show/intake.h"
 #include "face/web/form.h"
 #include "face/web/page_frame.h"
+#include "garage/kinds.h"
 
 enum { KEYS_MOST = 32 };
 
@@ -120,7 +121,9 @@ bool page_intake_take(struct visit *v, struct fail *f)
     for (int i = 0; intake_keys[i].key; i++)
         if (&intake_keys[i] != currency && !take(v, &form, i)) good = false;
     if (good && intake_store(&form.in, f))
-        return visit_go(v, page_of_vehicle(v->arena, form.in.vehicle, "plan"));
+        return visit_go(
+            v, page_of_vehicle(v->arena, form.in.vehicle,
+                               vehicle_owned(form.in.vehicle) == OWNED_NO ? "advert" : "plan"));
     if (good && f->kind != FAIL_INPUT) return false;
     if (good)
         place_fault(v->arena, &form, f->text);

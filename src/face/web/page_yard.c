@@ -181,7 +181,7 @@ static void write_card(struct visit *v, const struct record *vehicle, const stru
     html_close(h, "li");
 }
 
-/* One that might be bought: what its advert says, nothing reckoned. */
+/* One that might be bought: what its advert says, and what the last answer was. */
 static bool write_candidate(struct visit *v, const struct record *vehicle, struct fail *f)
 {
     static const char *const shown[] = {"asked", "carriage", "distance", "place", "serves"};
@@ -189,7 +189,20 @@ static bool write_candidate(struct visit *v, const struct record *vehicle, struc
     struct record *adverts;
     int n;
     if (!garage_list(v->garage, v->arena, &kind_advert, vehicle->id, &adverts, &n, f)) return false;
-    begin_card(v, vehicle, "choose");
+    begin_card(v, vehicle, "view");
+    struct answer_brief brief;
+    if (visit_brief(v, QUESTION_VIEW, vehicle->id, &brief)) {
+        const json_t *highest = json_object_get(brief.json, "highest");
+        double minor = json_number_value(json_object_get(highest, "amount"));
+        if (json_array_size(json_object_get(brief.json, "walk_away")) > 0 ||
+            json_is_object(json_object_get(brief.json, "walk_away")))
+            write_fact(h, "sign", "walk away: see inside");
+        if (json_is_object(highest))
+            write_fact(h, "pay at most",
+                       minor > 0 ? words_money(v->arena, minor, text_of(highest, "currency"))
+                                 : "nothing");
+        json_decref(brief.json);
+    }
     for (size_t i = 0; n > 0 && i < sizeof shown / sizeof *shown; i++) {
         const char *value = record_text(&adverts[n - 1], shown[i], NULL);
         if (value) write_fact(h, text_is(shown[i], "serves") ? "parts for" : shown[i], value);
