@@ -1,4 +1,5 @@
 /* electrical.c - wires, fuses, lamps. */
+#include "bench/fuses.h"
 #include "bench/row.h"
 #include "bench/systems.h"
 #include "bench/wire_table.h"
@@ -221,8 +222,6 @@ static bool size_run(struct arena *a, const struct calc_value *in, struct calc_r
 
 /* ---- fuse ---- */
 
-/* Blade and strip fuses as sold. */
-static const double fuses[] = {1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 80, 100};
 static const struct calc_input fuse_inputs[] = {
     IN_MAYBE("power", POWER, "W", 0.1, 2000, "of all on the fuse"),
     IN_MAYBE("current", CURRENT, "A", 0.01, 80, "in place of the power"),
@@ -248,18 +247,16 @@ static const struct calc_source fuse_sources[] = {
 static bool fuse_run(struct arena *a, const struct calc_value *in, struct calc_result *out,
                      struct fail *f)
 {
-    enum { FUSES = sizeof fuses / sizeof *fuses };
     struct wire w;
     if (in[0].set == in[1].set)
         return fail_set(f, FAIL_INPUT, "power: give the power or the current, one of them");
     const double flows = in[1].set ? in[1].si : in[0].si / in[2].si;
-    int i = 0;
-    while (i < FUSES && fuses[i] < 1.25 * flows * (1 - 1e-9)) i++;
-    if (i == FUSES)
+    const double fuse = fuse_for(flows);
+    if (fuse == 0)
         return fail_set(f, FAIL_INPUT, "power: over what one fuse carries; split the circuit");
     out->out[0] = calc_number(flows);
     out->out[1] = calc_number(1.25 * flows);
-    out->out[2] = calc_number(fuses[i]);
+    out->out[2] = calc_number(fuse);
     calc_note(a, out,
               "Glass fuses of British make are marked with the current that blows them, "
               "twice what they carry: 35 marked is about 17 steady.");
@@ -269,7 +266,7 @@ static bool fuse_run(struct arena *a, const struct calc_value *in, struct calc_r
     const double bears = wire_ampacity(w.area, &where);
     if (!(bears > 0)) return fail_set(f, FAIL_INPUT, "wire: thicker than the table reaches");
     out->out[3] = calc_number(bears);
-    if (fuses[i] > bears)
+    if (fuse > bears)
         calc_verdict(a, out, VERDICT_BAD, "The wire burns before the fuse: it bears %.3g A only",
                      bears);
     else

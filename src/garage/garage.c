@@ -71,6 +71,13 @@ static const struct migration migrations[] = {
         "at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), component TEXT "
         "NOT NULL, class TEXT NOT NULL, evidence TEXT, how TEXT, date TEXT, note TEXT ) "
         "STRICT; CREATE INDEX originality_vehicle ON originality (vehicle)"},
+    {6, "CREATE TABLE circuit ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+        "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES "
+        "vehicle (id), name TEXT NOT NULL, use TEXT, power_typed TEXT, power REAL, "
+        "draws_typed TEXT, draws REAL, length_typed TEXT NOT NULL, length REAL NOT NULL, wire "
+        "TEXT NOT NULL, cover TEXT, space TEXT, bundle TEXT, fuse_typed TEXT, fuse "
+        "REAL, switch TEXT, switch_rating_typed TEXT, switch_rating REAL, earth TEXT, "
+        "note TEXT ) STRICT; CREATE INDEX circuit_vehicle ON circuit (vehicle)"},
     {0, NULL},
 };
 

@@ -393,4 +393,5 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_instead,
                                                   &kind_mark,
                                                   &kind_originality,
+                                                  &kind_circuit,
                                                   NULL};

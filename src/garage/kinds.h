@@ -8,6 +8,7 @@ extern const struct record_kind kind_advert, kind_sign; /* kinds_candidate.c */
 extern const struct record_kind kind_comparable, kind_grade, kind_weights, kind_tripwire,
     kind_instead;                                            /* kinds_worth.c */
 extern const struct record_kind kind_mark, kind_originality; /* kinds_identity.c */
+extern const struct record_kind kind_circuit;                /* kinds_circuit.c */
 
 /* Words that kinds of several files choose from; kinds.c has them. */
 extern const char *const words_of_worth[], *const words_of_condition[], *const words_of_how[];

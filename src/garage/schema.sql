@@ -419,3 +419,31 @@ CREATE TABLE originality (
     note     TEXT
 ) STRICT;
 CREATE INDEX originality_vehicle ON originality (vehicle);
+
+CREATE TABLE circuit (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    name     TEXT NOT NULL,
+    use      TEXT,
+    power_typed TEXT,
+    power    REAL,
+    draws_typed TEXT,
+    draws    REAL,
+    length_typed TEXT NOT NULL,
+    length   REAL NOT NULL,
+    wire     TEXT NOT NULL,
+    cover    TEXT,
+    space    TEXT,
+    bundle   TEXT,
+    fuse_typed TEXT,
+    fuse     REAL,
+    switch   TEXT,
+    switch_rating_typed TEXT,
+    switch_rating REAL,
+    earth    TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX circuit_vehicle ON circuit (vehicle);

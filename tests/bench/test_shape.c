@@ -14,7 +14,7 @@
 enum way { RISES = 1, FALLS = -1 };
 static const struct shape {
     const char *calc, *given, *input, *output; /* given: as in cases.h, the input left out */
-    enum way way;
+    int way;                                   /* enum way */
 } shapes[] = {
     {"metric-thread", "diameter=12 mm", "pitch", "stress-area", FALLS},
     {"tap-drill", "thread=M8", "share", "hole", FALLS},

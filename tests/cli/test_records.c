@@ -139,6 +139,28 @@ static void test_add_change_remove_undo(void **state)
     place_close(p);
 }
 
+static void test_loom_names_what_is_wrong(void **state)
+{
+    (void)state;
+    struct place *p = place_open();
+    run_good(p, "fettle new && fettle intake name=Old voltage=6");
+    assert_non_null(strstr(run_good(p, "fettle loom")->out, "No circuit is told yet"));
+    run_good(p, "fettle add circuit name=horn use=motor power=60 length=2 wire='1.5 mm2'");
+    run_good(p, "fettle add circuit name=lamps use=lamps power=20 length=2 wire='2.5 mm2' fuse=5 "
+                "switch=light switch-rating=2");
+    assert_int_equal(
+        run_line(p, "fettle add circuit name=x draws=1 power=6 length=1 wire=28/0.30")->status, 2);
+    const struct ran *r = run_good(p, "fettle loom");
+    assert_non_null(strstr(r->out, "unfused: fit 15 A"));
+    assert_non_null(strstr(r->out, "overloaded: light for 2 A switches 3.33 A"));
+    json_t *j = answer(p, "fettle loom --json --date 2026-11-25");
+    assert_int_equal(json_integer_value(json_object_get(j, "bad")), 2);
+    assert_string_equal(text_at(j, "circuits", 0, "verdict"), "bad");
+    json_decref(j);
+    run_good(p, "fettle garage check && fettle garage rebuild && fettle garage check");
+    place_close(p);
+}
+
 /* What is typed comes back harmless on a terminal, and whole in JSON. */
 static void test_notes_are_escaped(void **state)
 {
@@ -217,9 +239,13 @@ static void test_manual(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_intake_by_words),          cmocka_unit_test(test_intake_asks),
-        cmocka_unit_test(test_add_change_remove_undo),   cmocka_unit_test(test_notes_are_escaped),
-        cmocka_unit_test(test_demo_is_the_same_for_all), cmocka_unit_test(test_manual),
+        cmocka_unit_test(test_intake_by_words),
+        cmocka_unit_test(test_intake_asks),
+        cmocka_unit_test(test_add_change_remove_undo),
+        cmocka_unit_test(test_loom_names_what_is_wrong),
+        cmocka_unit_test(test_notes_are_escaped),
+        cmocka_unit_test(test_demo_is_the_same_for_all),
+        cmocka_unit_test(test_manual),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

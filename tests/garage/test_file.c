@@ -200,7 +200,7 @@ static void an_older_garage_gets_the_table(void **state)
                                   "DROP TABLE photograph; DROP TABLE advert; DROP TABLE sign; "
                                   "DROP TABLE comparable; DROP TABLE grade; DROP TABLE weights; "
                                   "DROP TABLE tripwire; DROP TABLE instead; "
-                                  "DROP TABLE mark; DROP TABLE originality; "
+                                  "DROP TABLE mark; DROP TABLE originality; DROP TABLE circuit; "
                                   "ALTER TABLE vehicle DROP COLUMN owned; "
                                   "PRAGMA user_version = 1",
                                   &w->fail));

@@ -168,6 +168,7 @@ static void test_requests(void **state)
         {"GET /style.css HTTP/1.1", ok_head, 200, "color"},
         {"GET /household HTTP/1.1", ok_head, 200, "No vehicle in the garage yet"},
         {"GET /nowhere HTTP/1.1", ok_head, 404, "no such page"},
+        {"GET /vehicle/0123abcd/loom HTTP/1.1", ok_head, 404, "0123abcd"},
         {"GET /vehicle/0123abcd/plan HTTP/1.1", ok_head, 404, "0123abcd"},
         {"GET /vehicle/%3Cb%3E/plan HTTP/1.1", ok_head, 404, "&lt;b&gt;"},
         {"GET /vehicle//plan HTTP/1.1", ok_head, 400, "no plain path"},
@@ -363,6 +364,9 @@ static void test_main_job(void **state)
     r = get(vehicle_page("choose"));
     assert_int_equal(r.status, 200);
     assert_holds(&r, "restore");
+    r = get(vehicle_page("loom"));
+    assert_int_equal(r.status, 200);
+    assert_holds(&r, "No circuit is told yet");
     r = get("/household");
     assert_int_equal(r.status, 200);
     assert_holds(&r, "What is decided next");

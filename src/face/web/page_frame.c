@@ -51,6 +51,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
         }
         go_to(h, page_of_vehicle(v->arena, vehicle, "photographs"), "Photographs",
               text_is(here, "photographs"));
+        go_to(h, page_of_vehicle(v->arena, vehicle, "loom"), "Loom", text_is(here, "loom"));
         html_close(h, "nav");
     }
     html_close(h, "header");
@@ -114,6 +115,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
         text_is(command, "bench"))
         return arena_print(a, "/%s", command);
     if (!vehicle) return NULL;
+    if (text_is(command, "loom")) return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "plan --what-if")) return page_of_vehicle(a, vehicle, "what-if");
     for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++)

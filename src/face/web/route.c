@@ -45,6 +45,8 @@ const struct route routes[] = {
     {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED,
      false},
     {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED, false},
+    {METHOD_GET, "/vehicle/ID/loom", page_loom, "its circuits, and what is wrong", TO_PAIRED,
+     false},
     {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/view", page_view, "before buying", TO_PAIRED, false},
     {METHOD_POST, "/vehicle/ID/view", page_view_tell, "tell what is seen", TO_PAIRED, false},

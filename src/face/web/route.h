@@ -118,7 +118,7 @@ bool visit_fail(struct visit *v, int status, struct fail *f, const char *line);
 /* After a form was taken: on to another page. */
 bool visit_go(struct visit *v, const char *address);
 
-page_function page_originality, page_originality_tell;
+page_function page_originality, page_originality_tell, page_loom;
 page_function page_household, page_survey_everything, page_lap, page_lap_tell;
 page_function page_view, page_view_tell, page_advert, page_advert_take;
 page_function page_bench, page_bench_sum, page_live_script;
