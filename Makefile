@@ -181,11 +181,11 @@ check: install-needs-check
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang build/clang/fettle tests
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
-	@$(MAKE) --no-print-directory check-browser
 
 check-long: install-needs-check
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@tools/check-long.sh
+	@$(MAKE) --no-print-directory check-browser
 
 lint:
 	@tools/floors.sh

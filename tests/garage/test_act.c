@@ -99,6 +99,8 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "again=AB 12", "by=me", "how=seen", NULL),
         world_record(w, "originality", "vehicle=Old pickup", "component=gearbox", "class=period",
                      "evidence=its tag", "how=inferred", NULL),
+        world_record(w, "circuit", "vehicle=Old pickup", "name=headlamps", "power=90 W",
+                     "length=3 m", "wire=2.5 mm2", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
