@@ -16,8 +16,8 @@ all: build/fettle
 # ---- what this machine must have: Debian package and how its presence is told -------------------------------
 PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libsodium-dev libmicrohttpd-dev zlib1g-dev \
 	libgnutls28-dev libqrencode-dev libjpeg62-turbo-dev libpng-dev libexif-dev
-PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc \
-	chromium nodejs:node npm:npm
+PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
+PACKAGES_BROWSER := chromium nodejs:node npm:npm
 
 install-needs:
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BUILD)
@@ -183,6 +183,7 @@ check: install-needs-check
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
 
 check-long: install-needs-check
+	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER)
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@tools/check-long.sh
 	@$(MAKE) --no-print-directory check-browser
