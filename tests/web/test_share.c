@@ -239,7 +239,7 @@ static void shows_the_unpaired_nothing(void **state)
     (void)state;
     int open = 0;
     for (const struct route *route = routes; route->pattern; route++) {
-        const char *fields = "a=b", *method = route->method == METHOD_POST ? "POST" : "GET";
+        const char *fields = "a=b", *method = route->method == METHOD_GET ? "GET" : "POST";
         struct response r = ask(arena_print(
             &world.arena,
             "%s %s HTTP/1.1\r\nHost: bench\r\nContent-Type: application/x-www-form-urlencoded\r\n"
