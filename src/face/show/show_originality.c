@@ -236,8 +236,8 @@ static json_t *json_rules(const struct originality_answer *o)
     json_t *out = json_array();
     for (int i = 0; i < o->n_rules; i++) {
         const struct rule_read *r = &o->rules[i];
-        json_t *after = json_object(), *unknown = json_array();
         if (r->rule->scheme) continue;
+        json_t *after = json_object(), *unknown = json_array();
         for (int d = 0; d < o->n_directions; d++)
             json_object_set_new(after, o->directions[d].direction->head.id,
                                 json_state(r->rule, &r->after[d]));
