@@ -7,7 +7,7 @@ import { go } from './main_job.mjs';
 const pieces = ['ID', 'SUBJECT', 'PLACE', 'SUM'];
 // Of some there are hundreds alike: the first of each kind is enough.
 const one_of_each = new Set(['/trade/SUBJECT/ID']);
-// Looked at elsewhere: only a phone that is to be paired is shown them.
+// Looked at by test_phone.mjs: only a phone that is to be paired is shown them.
 const elsewhere = new Set(['/pair', '/pair/CODE']);
 
 export const failures = [

@@ -8,6 +8,7 @@ import { tests as everyPage } from './test_every_page.mjs';
 import { tests as keyboard } from './test_keyboard.mjs';
 import { tests as mainJob } from './test_main_job.mjs';
 import { tests as payloads } from './test_payloads.mjs';
+import { tests as phone } from './test_phone.mjs';
 
 const { chromium } = createRequire(new URL('../../build/browser/', import.meta.url))('playwright-core');
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
@@ -15,7 +16,7 @@ const SCREENS = 'build/screens';
 const PATIENCE_MS = 120000; // for one step that takes a second where nothing else runs
 
 const word = process.argv[2] ?? '';
-const waiting = [everyPage, payloads, mainJob, keyboard].flat().filter(test => test.name.includes(word));
+const waiting = [everyPage, payloads, mainJob, keyboard, phone].flat().filter(test => test.name.includes(word));
 let passed = 0, failed = 0;
 mkdirSync(SCREENS, { recursive: true });
 const browser = await chromium.launch({ executablePath: CHROMIUM });
@@ -31,8 +32,8 @@ function makeTest(name) {
             this.checked++;
             if (!good) throw new Error(what);
         },
-        async serve() {
-            const server = await serve();
+        async serve(...options) {
+            const server = await serve(...options);
             opened.push(server);
             return server;
         },

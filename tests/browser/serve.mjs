@@ -7,11 +7,11 @@ import { join } from 'node:path';
 const FETTLE = process.env.FETTLE ?? 'build/fettle';
 const TODAY = '2026-11-25';
 
-export async function serve() {
+export async function serve(...options) {
     const folder = mkdtempSync(join(tmpdir(), 'fettle-browser-'));
     const garage = join(folder, 'garage');
     execFileSync(FETTLE, ['new', garage], { stdio: 'pipe' });
-    const child = spawn(FETTLE, ['serve', '--port', '0', '--date', TODAY, '--garage', garage]);
+    const child = spawn(FETTLE, ['serve', '--port', '0', '--date', TODAY, '--garage', garage, ...options]);
     let said = '';
     const url = await new Promise((tell, fail) => {
         child.on('error', fail);
