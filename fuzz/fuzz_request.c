@@ -1,5 +1,6 @@
-/* Requests as an enemy would send them: a good one with up to eight edits. Input: which request,
- * then for each edit an offset (2 bytes), how many bytes go, how many come, and those. Held: every
+/* Requests as an enemy would send them: one of every page and form with up to eight edits, or none
+ * that was ever good. Input: which request, then for each edit an offset (2 bytes), how many bytes
+ * go, how many come, and those. Held: every
  * answer has a status that we know, a body that is not longer than it says, is UTF-8 where it is
  * text, and carries the headers that keep pages apart; a refusal is one line.
  *
@@ -18,7 +19,7 @@ int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size);
 int LLVMFuzzerInitialize(int *argc, char ***argv);
 
 #define SESSION "0123456789abcdef0123456789abcdef"
-enum { EDITS_MOST = 8, REQUESTS_MOST = 32 };
+enum { EDITS_MOST = 8, REQUESTS_MOST = 64, ALL_RANDOM = 255 };
 
 static struct site still, taking;
 static struct arena keep;
@@ -84,6 +85,25 @@ static void remove_folder(void)
         fprintf(stderr, "%s is left behind\n", folder);
 }
 
+/* The pattern of a page with something in each place of a piece. */
+static const char *address_of(const char *pattern, const char *id)
+{
+    static const char *const pieces[][2] = {
+        {"/SUBJECT", "/jobs"}, {"/PLACE", "/outside"}, {"/SUM", "/metric-thread"}, {"/CODE", "/0"}};
+    struct text t = {.arena = &keep};
+    while (*pattern) {
+        size_t n = 1 + strcspn(pattern + 1, "/");
+        const char *piece = arena_copy_n(&keep, pattern, n);
+        if (text_is(piece, "/ID"))
+            piece = text_starts(text_get(&t), "/trade") ? "/x" : arena_print(&keep, "/%s", id);
+        for (size_t i = 0; i < sizeof pieces / sizeof *pieces; i++)
+            if (text_is(piece, pieces[i][0])) piece = pieces[i][1];
+        text_add(&t, piece);
+        pattern += n;
+    }
+    return text_get(&t);
+}
+
 int LLVMFuzzerInitialize(int *argc, char ***argv)
 {
     (void)argc;
@@ -92,18 +112,11 @@ int LLVMFuzzerInitialize(int *argc, char ***argv)
     if (sodium_init() < 0 || !mkdtemp(folder)) abort();
     atexit(remove_folder);
     const char *id = make_garage(&still, "still"), *other = make_garage(&taking, "taking");
-    static const char *const pages[] = {"survey", "choose", "plan"};
-    for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
-        add_get(&still, arena_print(&keep, "/vehicle/%s/%s", id, pages[i]));
-    static const char *const paths[] = {"/",
-                                        "/intake",
-                                        "/trade",
-                                        "/trade?words=drum+brake",
-                                        "/trade/cautions",
-                                        "/trade/jobs/x",
-                                        "/style.css",
-                                        "/vehicle/Wren/survey",
-                                        "/nothing"};
+    for (const struct route *r = routes; r->pattern; r++)
+        if (r->method == METHOD_GET) add_get(&still, address_of(r->pattern, id));
+    static const char *const paths[] = {
+        "/trade?words=drum+brake", "/trade/jobs/x",  "/vehicle/Wren/survey", "/nothing",
+        "/household?direction=x",  "/bench?words=x", "/bench/torque?a=1&b=", "/pair?code=1"};
     for (size_t i = 0; i < sizeof paths / sizeof *paths; i++) add_get(&still, paths[i]);
     const char *survey = arena_print(&keep, "/vehicle/%s/survey", other);
     add_post(&taking, survey, "saw=battery+worn");
@@ -111,6 +124,14 @@ int LLVMFuzzerInitialize(int *argc, char ***argv)
     add_post(
         &taking, "/intake",
         "workshop-state=.0&purse-state=.0&name=Wren&kind=car&year=1960&hours=4&a-month=100+GBP");
+    static const char *const posts[][2] = {
+        {"survey/outside", "all.sill=worn&sill~outside-left=poor&rest=sound"},
+        {"what-if", "hours=8&start=2027-01-01&helpers=2&a-month=100+GBP&direction=restore"},
+    };
+    for (size_t i = 0; i < sizeof posts / sizeof *posts; i++)
+        add_post(&taking, arena_print(&keep, "/vehicle/%s/%s", other, posts[i][0]), posts[i][1]);
+    add_post(&taking, "/devices", "act=code&device=0");
+    add_post(&taking, "/pair", "code=000000");
     return 0;
 }
 
@@ -134,7 +155,7 @@ int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size)
     struct arena a = arena_open((size_t)4 << 30);
     const int which = data[0] % n_requests;
     struct text bytes = {.arena = &a};
-    text_add(&bytes, requests[which].bytes);
+    text_add(&bytes, data[0] == ALL_RANDOM ? "" : requests[which].bytes);
     size_t at = 1;
     for (int edit = 0; edit < EDITS_MOST && at + 4 <= size; edit++) {
         size_t from = (size_t)(data[at] << 8 | data[at + 1]) % (bytes.length + 1),
