@@ -18,6 +18,7 @@ PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libso
 	libgnutls28-dev libqrencode-dev libjpeg62-turbo-dev libpng-dev libexif-dev
 PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
 PACKAGES_BROWSER := chromium nodejs:node npm:npm
+PACKAGES_BENCH := python3-numpy curl wrk nginx $(PACKAGES_BROWSER)
 
 install-needs:
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BUILD)
@@ -176,17 +177,19 @@ check-browser: build/fettle build/browser/node_modules/.package-lock.json
 .PHONY: check-browser
 
 check: install-needs-check
+	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER)
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@$(MAKE) --no-print-directory lint
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang build/clang/fettle tests
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
+	@$(MAKE) --no-print-directory check-browser
 
 check-long: install-needs-check
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER)
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@tools/check-long.sh
-	@$(MAKE) --no-print-directory check-browser
+	@LONG=1 $(MAKE) --no-print-directory check-browser
 
 lint:
 	@tools/floors.sh
@@ -210,8 +213,8 @@ benchmarks: $(BENCH_BIN)
 .PHONY: benchmarks
 
 bench: install-needs
-	@tools/needs.sh "$(INSTALL)" python3-numpy
-	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle benchmarks
+	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BENCH)
+	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle benchmarks build/browser/node_modules/.package-lock.json
 	@bench/run.sh
 
 # For scripts that link for themselves.

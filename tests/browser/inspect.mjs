@@ -24,24 +24,25 @@ function targets(page) {
     return page.$$eval('a[href], button, input:not([type=hidden]), select, textarea, summary', all =>
         all
             .filter(e => e.checkVisibility() && !(e.localName === 'a' && getComputedStyle(e).display === 'inline'))
-            .map(e => (e.matches('.tiles input, .skip') ? (e.closest('label') ?? null) : e))
+            .map(e => (e.matches('.skip') ? null : e.matches('[type=radio], [type=checkbox]') ? (e.closest('label') ?? e) : e))
             .filter(e => e)
-            .map(e => ({ html: e.outerHTML.slice(0, 120), least: Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height) })));
+            .map(e => ({ html: e.outerHTML.slice(0, 120), kind: `${e.parentElement.localName}.${e.parentElement.className} > ${e.localName}.${e.className}`, least: Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height) })));
 }
 
+// Those that are smaller than the goal, by kind.
 async function onAPhone(t, page, path) {
     await page.setViewportSize(PHONE);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     t.check(wide <= PHONE.width, `${path}: ${wide} px wide on a phone of ${PHONE.width}`);
-    let below = 0;
+    const below = [];
     for (const target of await targets(page)) {
         t.check(target.least >= TOUCH_LEAST, `${path}: ${target.least} px to touch: ${target.html}`);
-        if (target.least < TOUCH_GOAL) below++;
+        if (target.least < TOUCH_GOAL) below.push(target.kind);
     }
     return below;
 }
 
-// How many targets are smaller than the goal.
+// Gives the kinds of targets on it that are smaller than 44 px.
 export async function inspect(t, page, what) {
     await page.setViewportSize({ width: 1280, height: 800 });
     await bringAxe(page);

@@ -30,3 +30,18 @@ export async function takeIn(page, url, answers = vehicle) {
     await settled(page);
     return new URL(page.url()).pathname.replace(/\/plan$/, '');
 }
+
+// Takes a photograph of whatever the page shows, and names it. The address of the photograph's own page.
+export async function photograph(page, url, vehicle, note) {
+    const buffer = await page.screenshot();
+    await page.goto(`${url}${vehicle}/photographs`);
+    await page.locator('[name=gallery]').setInputFiles({ name: 'look.png', mimeType: 'image/png', buffer });
+    await page.locator('form.shoot button.main').click();
+    const shot = page.locator('.shots a').first();
+    const address = await shot.getAttribute('href');
+    await shot.click();
+    await page.locator('[name=note]').fill(note);
+    await page.locator('main form button.main').click();
+    await page.waitForURL(/\/photographs([?#].*)?$/);
+    return address;
+}

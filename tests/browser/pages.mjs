@@ -1,12 +1,13 @@
-// Every page there is, by the table of routes: what is added there is looked at here without being named. Only a
-// piece in capitals that we do not know needs a line in `pieces`.
+// Every page there is, by the table of routes: what is added there is looked at here without being named. Only a new piece
+// in capitals needs a line in `everyPage`.
 import { readFileSync } from 'node:fs';
 import { go } from './main_job.mjs';
 
-// How a piece becomes addresses: all that the pages themselves link to below what stands before it.
-const pieces = ['ID', 'SUBJECT', 'PLACE', 'SUM'];
-// Of some there are hundreds alike: the first of each kind is enough.
-const one_of_each = new Set(['/trade/SUBJECT/ID']);
+// Of some there are dozens alike: so many of each are looked at, all with LONG=1. Of the entries of the trade data, hundreds,
+// always the first of each subject.
+export const LONG = !!process.env.LONG;
+const alike = { '/trade/SUBJECT': 3, '/bench/SUM': 3, '/vehicle/ID/survey/PLACE': 3 };
+const some = (pattern, all) => (LONG ? all : all.slice(0, alike[pattern]));
 // Looked at by test_phone.mjs: only a phone that is to be paired is shown them.
 const elsewhere = new Set(['/pair', '/pair/CODE']);
 
@@ -21,7 +22,8 @@ export const queries = ['/trade?words=drum', '/trade?words=nowhere+to+be+found']
 
 function patterns() {
     const table = readFileSync('src/face/web/route.c', 'utf8').matchAll(/\{METHOD_GET, "([^"]+)"/g);
-    return [...table].map(m => m[1]).filter(pattern => !/\.(css|js)$/.test(pattern) && !elsewhere.has(pattern));
+    return [...table].map(m => m[1])
+        .filter(pattern => !/\.(css|js)$|^\/photograph\//.test(pattern) && !elsewhere.has(pattern)); // files, not pages
 }
 
 // All links on a page that fit the pattern.
@@ -33,7 +35,7 @@ async function links(page, url, from, pattern) {
 }
 
 // Where there are forms that take text.
-export const formPages = vehicle => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, '/bench/metric-thread'];
+export const formPages = (vehicle, photograph) => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, '/bench/metric-thread', photograph];
 
 // The addresses of all pages of this garage, as { path, status }; those of one vehicle, the first if none is given.
 export async function everyPage(page, url, vehicle) {
@@ -41,16 +43,16 @@ export async function everyPage(page, url, vehicle) {
     vehicle ??= (await links(page, url, '/', '/vehicle/ID/plan'))[0]?.replace(/\/plan$/, '');
     const subjects = await links(page, url, '/trade', '/trade/SUBJECT');
     for (const pattern of patterns()) {
-        const unknown = pattern.match(/\b[A-Z]+\b/g)?.find(piece => !pieces.includes(piece));
-        if (unknown) throw new Error(`${pattern}: say in tests/browser/pages.mjs what ${unknown} stands for`);
+        const found = from => links(page, url, from, pattern.replace('/vehicle/ID', vehicle));
         if (!/[A-Z]/.test(pattern)) out.push(pattern);
         else if (pattern === '/vehicle/ID/survey/PLACE')
-            out.push(...(await links(page, url, `${vehicle}/survey`, `${vehicle}/survey/PLACE`)).filter(a => !a.endsWith('/everything')));
-        else if (pattern.startsWith('/vehicle/ID')) out.push(pattern.replace('/vehicle/ID', vehicle));
-        else if (pattern === '/bench/SUM') out.push(...(await links(page, url, '/bench', pattern)));
-        else if (pattern === '/trade/SUBJECT') out.push(...subjects);
-        else if (one_of_each.has(pattern))
+            out.push(...some(pattern, (await found(`${vehicle}/survey`)).filter(a => !a.endsWith('/everything'))));
+        else if (pattern === '/vehicle/ID/photographs/PHOTO') out.push(...(await found(`${vehicle}/photographs`)));
+        else if (pattern === '/bench/SUM') out.push(...some(pattern, await found('/bench')));
+        else if (pattern === '/trade/SUBJECT') out.push(...some(pattern, subjects));
+        else if (pattern === '/trade/SUBJECT/ID')
             for (const subject of subjects) out.push((await links(page, url, subject, `${subject}/ID`))[0]);
+        else if (/^\/vehicle\/ID[^A-Z]*$/.test(pattern)) out.push(pattern.replace('/vehicle/ID', vehicle));
         else throw new Error(`${pattern}: tests/browser/pages.mjs does not know how to reach it`);
     }
     return [...out, ...queries].map(path => ({ path, status: 200 })).concat(failures);

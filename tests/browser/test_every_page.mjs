@@ -1,15 +1,16 @@
 // Every page is looked at, and what a form says when it is refused.
 import { bringAxe, inspect, violations } from './inspect.mjs';
-import { fillIntake, go, takeIn, vehicle } from './main_job.mjs';
+import { fillIntake, go, photograph, takeIn, vehicle } from './main_job.mjs';
 import { everyPage } from './pages.mjs';
 
 async function onEveryPage(t) {
     const { url } = await t.serve();
     const context = await t.context({ reducedMotion: 'reduce' });
     const page = await context.newPage();
-    let count = 0, small = 0;
+    let count = 0;
+    const small = new Map();
     const look = async what => {
-        small += await inspect(t, page, what);
+        for (const kind of await inspect(t, page, what)) small.set(kind, (small.get(kind) ?? 0) + 1);
         count++;
     };
     await page.goto(url);
@@ -19,13 +20,14 @@ async function onEveryPage(t) {
     await page.locator('main button.main').click();
     await page.locator('[aria-invalid]').first().waitFor();
     await look('a refused intake');
-    await takeIn(page, url);
+    await photograph(page, url, await takeIn(page, url), 'as it was found');
     for (const { path, status } of await everyPage(page, url)) {
         const response = await go(page, url + path);
         t.check(response.status() === status, `${path}: ${response.status()}, not ${status}`);
         if (response.headers()['content-type'].startsWith('text/html')) await look(path); // else one line of plain text
     }
-    t.notes.push(`axe-core: 0 violations on ${count} pages, light and dark; targets smaller than 44 px: ${small}`);
+    t.notes.push(`axe-core: 0 violations on ${count} pages, light and dark`);
+    for (const [kind, times] of small) t.notes.push(`smaller than 44 px to touch: ${kind}, ${times} times`);
 }
 
 // What is looked for is found where it is: else nothing found would say nothing.

@@ -1,10 +1,10 @@
 // Text that would be markup or script, in every field of every form: on no page does it run or become an element.
 // The content security policy is put aside, so that the escaping alone is tried.
 import { readFileSync } from 'node:fs';
-import { fillIntake, go, takeIn, vehicle } from './main_job.mjs';
-import { everyPage, formPages } from './pages.mjs';
+import { fillIntake, go, photograph, takeIn, vehicle } from './main_job.mjs';
+import { everyPage, formPages, LONG } from './pages.mjs';
 
-const all = process.env.LONG ? 1 : 8; // payloads in one field: one by one takes minutes
+const all = LONG ? 1 : 8; // payloads in one field: one by one takes minutes
 const payloads = readFileSync('tests/web/payloads.txt', 'utf8').split('\n').filter(line => line);
 const HARMLESS = 'bolt';
 const NOTE_MOST = 900; // characters of one note
@@ -68,11 +68,12 @@ async function intoEveryField(t) {
     const page = await open(t);
     const path = await takeIn(page, url);
     let sent = 0, fields = 0;
-    for (const form of formPages(path)) {
+    for (const form of formPages(path, await photograph(page, url, path, HARMLESS))) {
         await page.goto(url + form);
         for (const index of await formsToFill(page)) {
             const known = new Set(await parts(page));
             await send(page, index, HARMLESS);
+            for (const field of ['input', 'select', 'textarea']) known.add(`${field} aria-invalid`); // the word may be a right answer
             for (const part of await parts(page)) known.add(part);
             for (const payload of grouped()) {
                 await page.goto(url + form);
@@ -91,13 +92,18 @@ async function intoEveryField(t) {
     t.notes.push(`${payloads.length} payloads, ${sent} forms sent, ${fields} fields filled: nothing ran, no element was added`);
 }
 
+// The pages that show what was stored.
+const own = async (page, url, vehicle) => (await everyPage(page, url, vehicle)).map(({ path }) => path)
+    .filter(path => !/^\/(trade|bench)/.test(path));
+
 async function stored(t) {
     const { url } = await t.serve();
     const page = await open(t);
     const path = await takeIn(page, url, vehicle);
+    await photograph(page, url, path, HARMLESS);
     const known = new Set();
-    for (const { path } of await everyPage(page, url)) {
-        await go(page, url + path);
+    for (const address of await own(page, url, path)) {
+        await go(page, url + address);
         for (const part of await parts(page)) known.add(part);
     }
     // As notes: all of them, a few to a note.
@@ -113,17 +119,23 @@ async function stored(t) {
         t.check((await told).status() === 200, `the note ${note} was not taken`);
         await unharmed(t, page, known, `the note ${note}`);
     }
+    const shot = await photograph(page, url, path, notes[0]);
+    await page.goto(url + shot);
+    await unharmed(t, page, known, `${shot} of ${notes[0]}`);
+    t.check((await page.getAttribute('.shot img', 'alt')) === notes[0], `${shot} does not say ${notes[0]} as text`);
     // As names: those that leave a title, an attribute and a drawing.
     const leavers = ['</title>', '">', '</desc></svg>'].map(begin => payloads.find(line => line.startsWith(begin)));
     const all_three = '</title>"></desc></svg><script>alert(1)</script>'; // a name is short
-    for (const name of process.env.LONG ? leavers : [all_three]) {
+    for (const name of LONG ? leavers : [all_three]) {
         const answers = { name, kind: 'car', maker: name, model: name };
         const asked = await page.goto(`${url}/intake`).then(() => page.$$eval('main [name]', all => all.map(e => e.name)));
         const at = await takeIn(page, url, Object.fromEntries(Object.entries(answers).filter(([key]) => asked.includes(key))));
-        for (const { path } of (await everyPage(page, url, at)).filter(({ path }) => !path.startsWith('/trade'))) {
-            await go(page, url + path);
-            await unharmed(t, page, known, `${path} of ${name}`);
-            if (path.startsWith(at) && !path.includes('/survey/')) t.check((await page.innerText('h1')).includes(name), `${path} does not show ${name} as text`);
+        for (const address of await own(page, url, at)) {
+            await go(page, url + address);
+            await unharmed(t, page, known, `${address} of ${name}`);
+            const said = await page.evaluate(() => [document.title, document.body.innerText,
+                ...[...document.querySelectorAll('[aria-label]')].map(e => e.ariaLabel)].join(' '));
+            if (address.startsWith(at)) t.check(said.includes(name), `${address} does not say ${name} as text`);
         }
     }
     t.notes.push(`${notes.length} notes and a name for a title, an attribute and a drawing stored: text on every page`);
