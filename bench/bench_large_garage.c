@@ -1,15 +1,23 @@
 /* bench_large_garage.c - makes a garage as large as one may get: 40 vehicles, 100,000 journal
- * entries, all invented. Told: how long writing took.
+ * entries, 5,000 of them photographs, all invented. The photographs' files hold no picture: pages
+ * are measured with it, not pictures. Told: how long writing took.
  *
  *   bench_large_garage DIR   the folder must not exist; without DIR nothing is done */
+#include "garage/file.h"
 #include "garage/garage.h"
 
 #include <assert.h>
 #include <sodium.h>
 #include <stdio.h>
+#include <string.h>
 #include <time.h>
 
-enum { VEHICLES = 40, ENTRIES = 100000, AN_ACT = 500 };
+enum { VEHICLES = 40, ENTRIES = 100000, PHOTOGRAPHS = 5000, FILES = 100, AN_ACT = 500 };
+
+struct making {
+    char id[VEHICLES][33];
+    const char *files[FILES]; /* by digest; a file stands for several photographs */
+};
 
 static double seconds(void)
 {
@@ -32,7 +40,7 @@ static struct record *record_of(struct arena *a, const char *kind, const char *c
 
 #define RECORD(a, kind, ...) record_of(a, kind, (const char *const[]){__VA_ARGS__, NULL})
 
-static bool add_vehicles(struct garage *g, struct arena *a, char id[VEHICLES][33], struct fail *f)
+static bool add_vehicles(struct garage *g, struct arena *a, struct making *m, struct fail *f)
 {
     bool good = garage_begin(g, f) &&
                 garage_add(g,
@@ -47,29 +55,56 @@ static bool add_vehicles(struct garage *g, struct arena *a, char id[VEHICLES][33
                    "standing", arena_print(a, "%d", 10 + i % 30), "storage", i % 3 ? "dry" : "damp",
                    "rank", arena_print(a, "%d", i + 1));
         good = garage_add(g, r, f);
-        snprintf(id[i], sizeof id[i], "%s", r->id);
+        snprintf(m->id[i], sizeof m->id[i], "%s", r->id);
     }
     return good && garage_commit(g, f);
 }
 
-static bool add_findings(struct garage *g, struct arena keep, char id[VEHICLES][33], int count,
-                         struct fail *f)
+static bool make_files(struct arena *a, const char *dir, struct making *m, struct fail *f)
+{
+    for (int i = 0; i < FILES; i++) {
+        const char *bytes = arena_print(a, "stands for photograph %d", i);
+        struct file_new *file;
+        if (!file_begin(a, dir, &file, f)) return false;
+        bool good =
+            file_write(file, bytes, strlen(bytes), f) && file_seal(file, f) && file_keep(file, f);
+        m->files[i] = good ? arena_copy(a, file_digest(file)) : NULL;
+        file_close(file);
+        if (!good) return false;
+    }
+    return true;
+}
+
+static struct record *finding(struct arena *a, const struct making *m, int i)
 {
     static const char *const components[] = {"battery",    "sill@outside-left", "radiator",
                                              "fuel-tank",  "tyre@front-left",   "loom-bonnet",
                                              "carburettor"};
     static const char *const conditions[] = {"sound", "worn", "poor", "failed"};
+    return RECORD(a, "finding", "vehicle", m->id[i % VEHICLES], "component",
+                  components[i / VEHICLES % 7], "condition", conditions[i % 4], "date",
+                  "2026-11-20", "note", arena_print(a, "look %d: as before, dry and dusty", i));
+}
+
+static struct record *photograph(struct arena *a, const struct making *m, int i)
+{
+    struct record *r =
+        RECORD(a, "photograph", "vehicle", m->id[i % VEHICLES], "taken", "2026-11-20", "file",
+               m->files[i % FILES], "type", "jpeg", "width", "4000", "height", "3000");
+    struct fail f;
+    if (i % 3 && !record_set(a, r, "component", "radiator", NULL, &f)) assert(!"no such field");
+    return r;
+}
+
+static bool add_many(struct garage *g, struct arena keep, const struct making *m, int count,
+                     struct record *make(struct arena *a, const struct making *m, int i),
+                     struct fail *f)
+{
     for (int i = 0; i < count;) {
         struct arena a = keep; /* an act's records are let go after it */
         if (!garage_begin(g, f)) return false;
         for (int k = 0; k < AN_ACT && i < count; k++, i++)
-            if (!garage_add(g,
-                            RECORD(&a, "finding", "vehicle", id[i % VEHICLES], "component",
-                                   components[i / VEHICLES % 7], "condition", conditions[i % 4],
-                                   "date", "2026-11-20", "note",
-                                   arena_print(&a, "look %d: as before, dry and dusty", i)),
-                            f))
-                return false;
+            if (!garage_add(g, make(&a, m, i), f)) return false;
         if (!garage_commit(g, f)) return false;
     }
     return true;
@@ -77,7 +112,7 @@ static bool add_findings(struct garage *g, struct arena keep, char id[VEHICLES][
 
 int main(int argc, char *argv[])
 {
-    static char id[VEHICLES][33];
+    static struct making m;
     struct fail f = {0};
     struct garage *g;
     if (argc < 2) return 0;
@@ -87,14 +122,17 @@ int main(int argc, char *argv[])
     bool good = garage_create(argv[1], "UTC", NULL, &f) &&
                 garage_open(&a, argv[1], GARAGE_WRITE, NULL, &g, &f);
     if (good) {
-        good = add_vehicles(g, &a, id, &f) && add_findings(g, a, id, ENTRIES - VEHICLES - 2, &f);
+        good = add_vehicles(g, &a, &m, &f) && make_files(&a, argv[1], &m, &f) &&
+               add_many(g, a, &m, PHOTOGRAPHS, photograph, &f) &&
+               add_many(g, a, &m, ENTRIES - PHOTOGRAPHS - VEHICLES - 2, finding, &f);
         garage_close(g);
     }
     if (!good) {
         fprintf(stderr, "%s\n", f.text);
         return 1;
     }
-    printf("%d vehicles, %d journal entries in %.1f s\n", VEHICLES, ENTRIES, seconds() - begun);
+    printf("%d vehicles, %d journal entries, %d of them photographs, in %.1f s\n", VEHICLES,
+           ENTRIES, PHOTOGRAPHS, seconds() - begun);
     arena_close(&a);
     return 0;
 }

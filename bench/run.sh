@@ -14,3 +14,5 @@ if [ -x build/bench/bench_forecast ]; then
     echo "== numpy_forecast.py (draws and forward pass only)"
     build/bench/bench_forecast --project | bench/numpy_forecast.py
 fi
+echo "== the pages (web.sh)"
+bench/web.sh

@@ -89,7 +89,13 @@ static void remove_folder(void)
 static const char *address_of(const char *pattern, const char *id)
 {
     static const char *const pieces[][2] = {
-        {"/SUBJECT", "/jobs"}, {"/PLACE", "/outside"}, {"/SUM", "/metric-thread"}, {"/CODE", "/0"}};
+        {"/SUBJECT", "/jobs"},
+        {"/PLACE", "/outside"},
+        {"/SUM", "/metric-thread"},
+        {"/CODE", "/0"},
+        {"/PHOTO", "/0"},
+        {"/SIZE", "/copy"},
+        {"/DIGEST", "/0000000000000000000000000000000000000000000000000000000000000000"}};
     struct text t = {.arena = &keep};
     while (*pattern) {
         size_t n = 1 + strcspn(pattern + 1, "/");
