@@ -233,6 +233,25 @@ static const char *location(const struct response *r)
     return "";
 }
 
+/* Before a byte of them reaches the disk: the garage's folder for files is not even there. */
+static void refuses_files(const char *path)
+{
+    static const char body[] = "--x\r\nContent-Disposition: form-data; name=\"token\"\r\n\r\n1\r\n"
+                               "--x\r\nContent-Disposition: form-data; name=\"f\"; "
+                               "filename=\"a.jpg\"\r\n\r\n1\r\n--x--\r\n";
+    const struct site *site = &world.site;
+    const char *folder = arena_print(&world.arena, "%s/files", site->dir),
+               *away = arena_print(&world.arena, "%s.away", folder);
+    const bool moved = rename(folder, away) == 0;
+    struct response r = ask(arena_print(
+        &world.arena,
+        "POST %s HTTP/1.1\r\nHost: bench\r\nContent-Type: multipart/form-data; boundary=x\r\n"
+        "Content-Length: %zu\r\n\r\n%s",
+        path, sizeof body - 1, body));
+    assert_int_equal(403, r.status);
+    if (moved) assert_int_equal(0, rename(away, folder));
+}
+
 /* Every page there is, so that one added later cannot be forgotten. */
 static void shows_the_unpaired_nothing(void **state)
 {
@@ -255,6 +274,7 @@ static void shows_the_unpaired_nothing(void **state)
             assert_int_equal(403, r.status);
             assert_null(strstr(r.body, "/trade")); /* nor the way to anything */
         }
+        if (route->method == METHOD_FILES) refuses_files(route->pattern);
     }
     /* /pair, with and without a code, both ways; the style sheet and two scripts */
     assert_int_equal(7, open);
