@@ -36,6 +36,14 @@
                 "evidence=" why                                                                    \
         }                                                                                          \
     }
+#define SALE(sum, paid, on, how_good, as_built, away, remark)                                      \
+    {                                                                                              \
+        "2026-11-14", "comparable",                                                                \
+        {                                                                                          \
+            "vehicle=Linnet", "price=" sum, "how=" paid, "date=" on, "grade=" how_good,            \
+                "original=" as_built, "distance=" away, "note=" remark                             \
+        }                                                                                          \
+    }
 #define HELPER(on)                                                                                 \
     {                                                                                              \
         "2026-11-16", "helper-day",                                                                \
@@ -117,6 +125,16 @@ const struct demo_fact demo_facts[] = {
     WORTH("restore", "19000/26000/34000 GBP", "two at auction, both shining"),
     WORTH("modify", "14000/20000/28000 GBP", "few buyers, wide spread"),
     WORTH("sell", "2500/4000/6000 GBP", "as it stands"),
+    SALE("5400 GBP", "sold", "2026-03-07", "4.5", "85 %", "60 miles", "a saloon, complete, not running since the eighties"),
+    SALE("3900 GBP", "sold", "2026-06-20", "5", "90 %", "110 miles", "an estate, damp shed, no papers"),
+    SALE("7400 GBP", "asked", "2026-09-12", "4", "80 %", "35 miles", "an estate, runs, sills to be done"),
+    SALE("13200 GBP", "sold", "2026-04-18", "3", "80 %", "90 miles", "an estate in weekly use, full papers"),
+    SALE("15500 GBP", "asked", "2026-10-03", "3", "70 %", "150 miles", "a saloon in good order"),
+    SALE("22500 GBP", "sold", "2025-09-27", "2", "60 %", "200 miles", "at auction, restored some years ago"),
+    {"2026-11-14", "weights", {"vehicle=Linnet", "month=25 GBP", "original=1500 GBP", "driving=2000 GBP",
+        "why=Sundays by the sea; no hurry."}},
+    {"2026-11-14", "tripwire", {"vehicle=Linnet", "spent=9000 GBP", "why=More than that, and a good one could be bought."}},
+    {"2026-11-14", "tripwire", {"vehicle=Linnet", "component=sill", "condition=failed", "why=Then it wants a welder, not me."}},
     {"2026-11-14", "decision", {"vehicle=Linnet", "direction=drive", "date=2026-11-14", "packages=mechanical",
         "reason=To be used on Sundays; nothing that cannot be put back."}},
     HELPER("2026-12-05"),

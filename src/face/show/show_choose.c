@@ -91,10 +91,11 @@ static void cells_of_choice(struct sheet *s, struct sheet_table *t, const struct
 {
     struct arena *a = s->arena;
     if (choice < 0 || !c->compared) {
-        for (int k = 0; k < 3; k++) sheet_cell(s, t, TONE_FAINT, "-");
+        for (int k = c->facts->weighed ? 0 : 1; k < 4; k++) sheet_cell(s, t, TONE_FAINT, "-");
         return;
     }
     const struct decide_choice *o = &c->choices[choice].odds;
+    if (c->facts->weighed) sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, o->mean, c->currency));
     sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, o->best));
     sheet_cell(s, t, TONE_PLAIN, "%s", regret_words(a, c, o->regret));
     sheet_cell(s, t, TONE_PLAIN, "%s", regret_words(a, c, o->regret_90));
@@ -122,7 +123,6 @@ static void table_nets(struct sheet *s, const struct choose *c)
 {
     struct arena *a = s->arena;
     if (!c->worth_now_known) return;
-    sheet_heading(s, 2, "What would be left of it");
     sheet_text(s, "Net is worth when done, less the money still to spend%s.",
                c->own_rate > 0 ? arena_print(a, ", less your hours at %s",
                                              words_money(a, c->own_rate, c->currency))
@@ -133,10 +133,11 @@ static void table_nets(struct sheet *s, const struct choose *c)
     sheet_column(s, t, "net at 10 %", ALIGN_RIGHT, 6);
     sheet_column(s, t, "net at 50 %", ALIGN_RIGHT, 1);
     sheet_column(s, t, "net at 90 %", ALIGN_RIGHT, 6);
-    sheet_column(s, t, "ahead", ALIGN_RIGHT, 3);
+    sheet_column(s, t, "ahead", ALIGN_RIGHT, 4);
+    if (c->facts->weighed) sheet_column(s, t, "to you", ALIGN_RIGHT, 1);
     sheet_column(s, t, "best", ALIGN_RIGHT, 1);
     sheet_column(s, t, "regret", ALIGN_RIGHT, 2);
-    sheet_column(s, t, "at 90 %", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "at 90 %", ALIGN_RIGHT, 5);
     for (int i = 0; i < c->n_directions; i++) {
         const struct choose_direction *d = &c->directions[i];
         sheet_cell(s, t, TONE_PLAIN, "%s", d->direction->head.id);
@@ -159,7 +160,9 @@ static void table_nets(struct sheet *s, const struct choose *c)
                "Ahead: the odds that the net is more than it is worth today. Best: the share of "
                "runs in which it is the best of those that can be done. Regret: what the best of "
                "them would have given more, on average and in one run of ten%s.",
-               c->facts->weighed ? "; your weights are in both" : "");
+               c->facts->weighed
+                   ? "; to you: the net and your weights, on average; they are in both"
+                   : "");
 }
 
 /* What the builder would give beside money, and what is spent whatever comes. */
@@ -184,8 +187,10 @@ static void say_weights(struct sheet *s, const struct choose *c)
     }
     if (w->spent > 0 || w->hours > 0)
         sheet_fact(s, TONE_PLAIN, "already in it",
-                   "%s and %s; it counts nothing here, for it is spent whichever way you choose",
-                   words_money(a, w->spent, c->currency), words_hours(a, w->hours));
+                   "%s%s%s: it counts nothing here, being gone whichever way you choose",
+                   w->spent > 0 ? words_money(a, w->spent, c->currency) : "",
+                   w->spent > 0 && w->hours > 0 ? " and " : "",
+                   w->hours > 0 ? arena_print(a, "%s of work", words_hours(a, w->hours)) : "");
 }
 
 static void say_lost(struct sheet *s, const struct choose *c)
@@ -282,14 +287,16 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
     show_choose_advice(s, c);
     if (c->after) sheet_item(s, "Hands, bay and money go first to: %s.", c->after);
     for (int i = 0; i < c->n_notes; i++) sheet_item(s, "%s", c->notes[i]);
+    show_choose_left(s, c);
+    show_choose_changes(s, c);
+    table_looks(s, c);
+    sheet_heading(s, 2, "Side by side");
     show_choose_bands(s, c);
     table_directions(s, c);
     say_never(s, c);
-    say_worth(s, c);
     table_nets(s, c);
     say_weights(s, c);
-    show_choose_changes(s, c);
-    table_looks(s, c);
+    say_worth(s, c);
     say_lost(s, c);
     struct sheet_why *w = sheet_why(
         s, "Why these figures?",

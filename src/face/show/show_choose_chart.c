@@ -105,12 +105,58 @@ void show_choose_bands(struct sheet *s, const struct choose *c)
     for (size_t i = 0; i < sizeof bands / sizeof *bands; i++) chart_band(s, c, &bands[i]);
 }
 
+/* ---- what would be left ---- */
+
+static struct chart_row row_left(struct arena *a, const struct choose *c, const char *label,
+                                 const struct quantiles *q)
+{
+    return (struct chart_row){.label = label,
+                              .text = money_text(a, c, q->p50),
+                              .low = q->p10,
+                              .middle = q->p50,
+                              .high = q->p90};
+}
+
+/* Values of the choices; a direction that is none has a row that says why. */
+void show_choose_left(struct sheet *s, const struct choose *c)
+{
+    struct arena *a = s->arena;
+    double low = 0, high = 0;
+    for (int i = 0; i < c->n_choices; i++) {
+        low = fmin(low, c->choices[i].value.p10);
+        high = fmax(high, c->choices[i].value.p90);
+    }
+    if (!c->compared || !(high > low)) return;
+    struct sheet_chart *chart =
+        sheet_chart(s, CHART_RANGES,
+                    c->facts->weighed ? "What would be left: worth less bill, and your weights"
+                                      : "What would be left: worth less bill",
+                    c->currency, low, money_text(a, c, low), high, money_text(a, c, high));
+    for (int i = 0; i < c->n_directions; i++) {
+        const struct choose_direction *d = &c->directions[i];
+        const char *id = d->direction->head.id;
+        if (d->choice >= 0)
+            sheet_chart_row(s, chart, row_left(a, c, id, &c->choices[d->choice].value));
+        else
+            sheet_chart_row(s, chart,
+                            (struct chart_row){.label = id,
+                                               .text = d->never > CHOOSE_NEVER ? "never done"
+                                                                               : "worth not told",
+                                               .tone = TONE_FAINT,
+                                               .how = ROW_WORDS});
+    }
+    for (int i = 0; i < c->n_choices; i++)
+        if (c->choices[i].direction < 0)
+            sheet_chart_row(s, chart, row_left(a, c, "start from another", &c->choices[i].value));
+    if (low < 0) sheet_chart_limit(s, chart, 0, "nothing left");
+}
+
 /* ---- the sales of others ---- */
 
-static const char *label_of(struct arena *a, const struct fact_comparable *k, bool pulls)
+static const char *label_of(struct arena *a, const struct fact_comparable *k)
 {
-    return arena_print(a, "%s %s, grade %g%s", k->asked ? "asked" : "sold", words_month(a, k->date),
-                       k->grade, pulls ? " (pulls most)" : "");
+    return arena_print(a, "%s %s, grade %g", k->asked ? "asked" : "sold", words_month(a, k->date),
+                       k->grade);
 }
 
 static void row_of_band(struct sheet *s, const struct choose *c, struct sheet_chart *chart,
@@ -137,8 +183,7 @@ void show_choose_sales(struct sheet *s, const struct choose *c)
                     words_money(a, 0, c->currency), high, words_money(a, high, c->currency));
     for (int i = 0; i < w->n_comparables; i++) {
         const struct fact_comparable *k = &w->comparables[i];
-        row_of_band(s, c, chart, label_of(a, k, c->n_sales > 0 && c->pull.sale == i),
-                    (struct points){k->minor, k->minor, k->minor});
+        row_of_band(s, c, chart, label_of(a, k), (struct points){k->minor, k->minor, k->minor});
     }
     if (now->from == WORTH_SALES)
         row_of_band(s, c, chart, arena_print(a, "this one, grade %g", now->grade), now->band);

@@ -6,6 +6,7 @@
 
 /* show_choose_chart.c */
 void show_choose_bands(struct sheet *s, const struct choose *c);
+void show_choose_left(struct sheet *s, const struct choose *c);
 void show_choose_sales(struct sheet *s, const struct choose *c);
 
 /* show_choose_why.c: the sentence on top with its odds and its reason; what would change it. */

@@ -43,20 +43,35 @@ static const char *part_words(struct arena *a, const struct choose *c, enum choo
     return text_get(&t);
 }
 
+/* The part in which the leading choice gains the most beside `but`; -1: in none. */
+static int gains_most(const double gains[PART_COUNT], int but)
+{
+    int best = -1;
+    for (int k = 0; k < PART_COUNT; k++)
+        if (k != but && gains[k] > 0 && (best < 0 || gains[k] > gains[best])) best = k;
+    return best;
+}
+
+/* What speaks for it, a second thing where the first is not enough or much is left unsaid; and what
+ * speaks against it, if it is worth a word. */
 static const char *reason_of(struct arena *a, const struct choose *c)
 {
-    const double *leading = c->choices[c->led_by].part, *runner = c->choices[c->runner].part;
-    int best = 0, worst = 0;
-    for (int k = 1; k < PART_COUNT; k++) {
-        double gains = leading[k] - runner[k];
-        if (gains > leading[best] - runner[best]) best = k;
-        if (gains < leading[worst] - runner[worst]) worst = k;
+    double gains[PART_COUNT], loses = 0;
+    int worst = 0;
+    for (int k = 0; k < PART_COUNT; k++) {
+        gains[k] = c->choices[c->led_by].part[k] - c->choices[c->runner].part[k];
+        if (gains[k] < gains[worst]) worst = k;
     }
-    double gains = leading[best] - runner[best], loses = leading[worst] - runner[worst];
-    const char *because = part_words(a, c, (enum choose_part)best, gains);
-    if (-loses < gains / 20) return because;
-    return arena_print(a, "%s, though %s", because,
-                       part_words(a, c, (enum choose_part)worst, loses));
+    int first = gains_most(gains, -1), second = gains_most(gains, first);
+    if (first < 0) return "it loses the least";
+    loses = fmax(0, -gains[worst]);
+    struct text t = {.arena = a};
+    text_print(&t, "%s", part_words(a, c, (enum choose_part)first, gains[first]));
+    if (second >= 0 && (gains[first] < loses || gains[second] > gains[first] / 4))
+        text_print(&t, " and %s", part_words(a, c, (enum choose_part)second, gains[second]));
+    if (loses > gains[first] / 20)
+        text_print(&t, ", though %s", part_words(a, c, (enum choose_part)worst, gains[worst]));
+    return text_get(&t);
 }
 
 static void say_beaten(struct sheet *s, const struct choose *c)
@@ -84,15 +99,19 @@ void show_choose_advice(struct sheet *s, const struct choose *c)
     }
     const char *leading = name_of(c, c->led_by), *runner = name_of(c, c->runner);
     const char *best = words_share(a, c->choices[c->led_by].odds.best);
-    if (c->ahead < 2 * c->ahead_error)
+    bool alike = c->ahead < 2 * c->ahead_error;
+    sheet_heading(s, 2,
+                  alike ? arena_print(a, "'%s' or '%s': no telling", leading, runner)
+                        : arena_print(a, "Choose '%s'", leading));
+    if (alike)
         sheet_text(s,
                    "There is nothing between '%s' and '%s' that %d runs can tell: choose by what "
                    "would be lost for good, and by what you like.",
                    leading, runner, c->runs);
     else
         sheet_text(s,
-                   "Choose '%s': on average it leaves you %s better off than '%s', and in %s of "
-                   "the runs it is the best of all, because %s.",
+                   "On average '%s' leaves you %s better off than '%s', and in %s of the runs it "
+                   "is the best of all, because %s.",
                    leading, words_money(a, c->ahead, c->currency), runner, best, reason_of(a, c));
     say_beaten(s, c);
 }
