@@ -13,7 +13,7 @@
 
 #include <cmocka.h>
 
-enum { RUNS = 300 };
+enum { RUNS = 120 };
 
 static struct scene scene;
 
