@@ -394,4 +394,7 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_mark,
                                                   &kind_originality,
                                                   &kind_circuit,
+                                                  &kind_clue_reading,
+                                                  &kind_clock,
+                                                  &kind_dated_mileage,
                                                   NULL};

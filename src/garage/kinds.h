@@ -4,6 +4,8 @@
 
 #include "garage/record.h"
 
+extern const struct record_kind kind_clue_reading, kind_clock,
+    kind_dated_mileage;                                 /* kinds_clue.c */
 extern const struct record_kind kind_advert, kind_sign; /* kinds_candidate.c */
 extern const struct record_kind kind_comparable, kind_grade, kind_weights, kind_tripwire,
     kind_instead;                                            /* kinds_worth.c */

@@ -447,3 +447,47 @@ CREATE TABLE circuit (
     note     TEXT
 ) STRICT;
 CREATE INDEX circuit_vehicle ON circuit (vehicle);
+
+CREATE TABLE clue_reading (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    clue     TEXT NOT NULL,
+    outcome  TEXT NOT NULL,
+    value    TEXT,
+    date     TEXT,
+    how      TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX clue_reading_vehicle ON clue_reading (vehicle);
+
+CREATE TABLE clock (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    reading  INTEGER NOT NULL,
+    digits   INTEGER,
+    unit     TEXT,
+    working  INTEGER,
+    date     TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX clock_vehicle ON clock (vehicle);
+
+CREATE TABLE dated_mileage (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    written  TEXT NOT NULL,
+    reading  INTEGER NOT NULL,
+    unit     TEXT,
+    paper    TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX dated_mileage_vehicle ON dated_mileage (vehicle);

@@ -270,5 +270,6 @@ bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const 
            read_all(&x, "work", &out->n_works, (void **)&out->works, sizeof *out->works,
                     take_work) &&
            read_all(&x, "order", &out->n_orders, (void **)&out->orders, sizeof *out->orders,
-                    take_order);
+                    take_order) &&
+           facts_clue_read(g, a, t, vehicle, &out->past, f);
 }

@@ -9,6 +9,7 @@
 #include "base/condition.h"
 #include "garage/garage.h"
 #include "library/trade.h"
+#include "model/facts_clue.h"
 
 enum tri { TRI_UNKNOWN, TRI_NO, TRI_YES };
 
@@ -108,6 +109,7 @@ struct facts {
     int n_works;
     struct fact_order *orders;
     int n_orders;
+    struct facts_clue past;
 };
 
 /* vehicle: an id. Findings, works and orders that name nothing in the trade data are kept, with

@@ -20,6 +20,17 @@ static const struct wanted {
     {"heated-temperature", 1, offsetof(struct figures, heated_least)},
     {"hours-a-week", 1, offsetof(struct figures, hours_if_unknown)},
     {"years-standing", 1, offsetof(struct figures, standing_if_unknown)},
+    {"miles-a-year", 3, offsetof(struct figures, miles_a_year)},
+    {"full-years", 1, offsetof(struct figures, full_years)},
+    {"later-years-share", 1, offsetof(struct figures, later_share)},
+    {"years-in-use", 1, offsetof(struct figures, years_in_use)},
+    {"clock-digits", 1, offsetof(struct figures, clock_digits)},
+    {"clock-changed", 1, offsetof(struct figures, clock_changed)},
+    {"clock-stood", 3, offsetof(struct figures, clock_stood)},
+    {"mileage-steadiness", 1, offsetof(struct figures, mileage_steadiness)},
+    {"paper-wrong", 1, offsetof(struct figures, paper_wrong)},
+    {"identity-holds", 1, offsetof(struct figures, identity_holds)},
+    {"original-holds", 1, offsetof(struct figures, original_holds)},
     {"horizon-years", 1, offsetof(struct figures, horizon_years)},
 };
 

@@ -16,7 +16,14 @@ struct figures {
     double heated_least;        /* deg C */
     double hours_if_unknown;    /* a week */
     double standing_if_unknown; /* years */
-    double horizon_years;       /* how far the calendar reaches */
+    struct points miles_a_year;
+    double full_years, later_share; /* years driven in full, and what share a later one is */
+    double years_in_use;            /* where it is not known */
+    double clock_digits, clock_changed;
+    struct points clock_stood; /* chance: works, not known, does not work */
+    double mileage_steadiness, paper_wrong;
+    double identity_holds, original_holds; /* before any clue */
+    double horizon_years;                  /* how far the calendar reaches */
 };
 
 /* Fails where a default that the plan needs is missing or has another number of values. */

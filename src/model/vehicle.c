@@ -1,6 +1,7 @@
 /* vehicle.c - the vehicle's components, their odds, and what was found of them. */
 #include "model/build.h"
 
+#include "model/evidence.h"
 #include "reckon/belief.h"
 
 #include <math.h>
@@ -44,12 +45,25 @@ static enum condition found(const struct build *b, int kind, int place)
     return COND_UNSEEN;
 }
 
+/* What clock, papers and clues say of the miles; nothing where there are none. */
+static void build_miles(struct build *b)
+{
+    const struct facts_clue *said = &b->facts->past;
+    struct project *p = &b->out->project;
+    if (!said->clock.told && said->n_papers == 0 && said->n_clues == 0) return;
+    struct arena scratch = *b->a;
+    struct past past;
+    past_weigh(&scratch, b->t, b->facts, &b->figures, b->out->answers, &past);
+    p->n_doublings = past_doublings(&past, scratch, p->doublings);
+}
+
 void build_components(struct build *b)
 {
     const struct trade *t = b->t;
     struct project *p = &b->out->project;
     int most = 0;
     for (int k = 0; k < t->n_components; k++) most += t->components[k].n_places;
+    build_miles(b);
     p->components = ARENA_ARRAY(b->a, struct project_component, most);
     p->kind_stream = ARENA_ARRAY(b->a, uint64_t, t->n_components);
     b->out->component_kind = ARENA_ARRAY(b->a, int, most);
@@ -73,6 +87,7 @@ void build_components(struct build *b)
                           : c->head.id,
                 .kind = k,
                 .state = state,
+                .wear = t->ageing[c->ages].wear,
                 .kind_share = fmin(b->figures.kind_share, 0.95 - state),
                 .known = seen < COND_COUNT ? (int)seen : -1,
             };

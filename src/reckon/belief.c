@@ -77,6 +77,26 @@ static double own_spread(const struct project_component *pc)
     return sqrt(1 - pc->state - pc->kind_share);
 }
 
+/* What is known of the miles, as far as odds go: their doublings taken as normal. A run draws them
+ * as they are. */
+struct doublings {
+    double mean, variance;
+};
+
+static struct doublings doublings_of(const struct project *p)
+{
+    struct doublings d = {0};
+    for (int i = 0; i < p->n_doublings; i++) d.mean += p->doublings[i] / p->n_doublings;
+    for (int i = 0; i < p->n_doublings; i++)
+        d.variance += (p->doublings[i] - d.mean) * (p->doublings[i] - d.mean) / p->n_doublings;
+    return d;
+}
+
+static double worn_spread(const struct project_component *pc, double spread, struct doublings d)
+{
+    return sqrt(spread * spread + pc->wear * pc->wear * d.variance);
+}
+
 struct kind_members {
     int known, all, first; /* first: a known one */
 };
@@ -86,6 +106,7 @@ struct kind_members {
 static void kind_likelihood(struct arena *a, const struct project *p, int kind,
                             struct kind_members members, double like[BELIEF_STATES], float **table)
 {
+    const struct doublings miles = doublings_of(p);
     if (members.all == 1) {
         const struct project_component *pc = &p->components[members.first];
         for (int s = 0; s < BELIEF_STATES; s++)
@@ -102,9 +123,9 @@ static void kind_likelihood(struct arena *a, const struct project *p, int kind,
             for (int i = members.first; i < p->n_components && w > 0; i++) {
                 const struct project_component *pc = &p->components[i];
                 if (pc->kind != kind || pc->known < 0) continue;
-                double centre =
-                    sqrt(pc->state) * grid_state(s) + sqrt(pc->kind_share) * grid_kind(k);
-                w *= cell(pc, pc->known, centre, own_spread(pc));
+                double centre = sqrt(pc->state) * grid_state(s) +
+                                sqrt(pc->kind_share) * grid_kind(k) + pc->wear * miles.mean;
+                w *= cell(pc, pc->known, centre, worn_spread(pc, own_spread(pc), miles));
             }
             weight[k] = w;
             total += w;
@@ -214,18 +235,21 @@ void belief_odds(const struct belief *b, const struct project *p, int component,
         return;
     }
     const float *sums = b->kind_sum[pc->kind];
+    const struct doublings miles = doublings_of(p);
     for (int s = 0; s < BELIEF_STATES; s++) {
-        double w = b->state_weight[s], centre = sqrt(pc->state) * grid_state(s);
+        double w = b->state_weight[s];
+        double centre = sqrt(pc->state) * grid_state(s) + pc->wear * miles.mean;
         if (w < 1e-9) continue;
         if (!sums) {
-            add_odds(pc, centre, sqrt(1 - pc->state), w, odds);
+            add_odds(pc, centre, worn_spread(pc, sqrt(1 - pc->state), miles), w, odds);
             continue;
         }
         for (int k = 0; k < BELIEF_KINDS; k++) {
             const float *row = sums + s * BELIEF_KINDS;
             double wk = w * (double)(row[k] - (k > 0 ? row[k - 1] : 0));
             if (wk < 1e-9) continue;
-            add_odds(pc, centre + sqrt(pc->kind_share) * grid_kind(k), own_spread(pc), wk, odds);
+            add_odds(pc, centre + sqrt(pc->kind_share) * grid_kind(k),
+                     worn_spread(pc, own_spread(pc), miles), wk, odds);
         }
     }
     double total = 0;

@@ -183,6 +183,25 @@ double clue_conflict(const struct clue_problem *p, int one, int other)
     return apart > 0 ? 10 * (log10(apart) - log10(fmax(both, 1e-300))) : 0;
 }
 
+double clue_surprise(const struct clue_weighed *w, struct arena scratch, int clue)
+{
+    const struct clue_problem *p = w->problem;
+    const struct clue *c = &p->clues[clue];
+    if (!c->table || c->seen < 0) return 0;
+    const int k = c->cluster, *row = p->axes[p->clusters[k].axis].row_of;
+    double *with = ARENA_ARRAY(&scratch, double, rows_of(p, k)), so = 0;
+    double *without = ARENA_ARRAY(&scratch, double, rows_of(p, k)), all = 0;
+    cluster_likelihood(p, k, -1, -1, 0, with);
+    cluster_likelihood(p, k, clue, -1, 0, without);
+    for (int h = 0; h < p->n_hypotheses; h++) {
+        so += w->rest[k][h] * with[row[h]];
+        all += w->rest[k][h] * without[row[h]];
+    }
+    double alone_chance = chance_of(p, k, clue, -1);
+    if (!(all > 0) || !(alone_chance > 0)) return 0;
+    return 10 * (log10(alone_chance) - log10(fmax(so / all, 1e-300)));
+}
+
 double clue_best_chance(const struct clue_weighed *w, int cluster)
 {
     const struct clue_problem *p = w->problem;

@@ -74,8 +74,11 @@ double clue_push(const struct clue_weighed *w, struct arena scratch, int clue, c
 /* Two clues that are seen, in decibans: how much rarer they are together than each alone would have
  * it (10 log10 P(a) P(b) / P(a, b), all else unseen). Above 0 they pull apart; CLUE_APART
  * (practice) is worth a word. Only for clues with tables. */
-static const double CLUE_APART = 5;
+static const double CLUE_APART = 4;
 double clue_conflict(const struct clue_problem *p, int one, int other);
+
+/* The same of one clue against all others together: how much rarer they make it. */
+double clue_surprise(const struct clue_weighed *w, struct arena scratch, int clue);
 
 /* The largest chance that any hypothesis gives to a cluster's clues, as the mean a clue; 1 where
  * none with a table was seen. Small: nothing explains what was seen. */

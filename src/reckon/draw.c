@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Streams of the factors that all entries share; 0 .. 15 are kept for them. */
-enum { STREAM_FACTORS = 1, STREAM_SESSIONS = 2, STREAM_LAYOFFS = 3 };
+enum { STREAM_FACTORS = 1, STREAM_SESSIONS = 2, STREAM_LAYOFFS = 3, STREAM_MILES = 4 };
 /* A month for the chance of a lay-off: 365.25 / 12 days. */
 static const double MONTH_MINUTES = 43830;
 
@@ -119,6 +119,14 @@ static int condition_of(const double cut[COND_COUNT - 1], double z)
     return c;
 }
 
+/* How often the miles of this run double the usual. */
+static double draw_doublings(const struct project *p, uint64_t seed, uint32_t run)
+{
+    if (p->n_doublings == 0) return 0;
+    double u = random_unit(random_words(seed, STREAM_MILES, run, 0).word[0]);
+    return p->doublings[(int)(u * p->n_doublings)];
+}
+
 static void draw_conditions(const struct project *p, const struct belief *b, uint64_t seed,
                             uint32_t run, struct drawn *out)
 {
@@ -127,6 +135,7 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
     double kind_factor = 0;
     for (int i = 0; i < p->n_components; i++)
         if (p->components[i].known >= 0) out->condition[i] = (uint8_t)p->components[i].known;
+    const double doublings = draw_doublings(p, seed, run);
     random_words_many(seed, b->unseen_stream, b->n_unseen, run, k->first, k->second);
     random_normal_many(k->first, b->n_unseen, k->component);
     for (int i = 0; i < b->n_unseen; i++) {
@@ -137,8 +146,8 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
             struct philox w = random_words(seed, p->kind_stream[kind], run, 0);
             kind_factor = belief_kind(b, kind, out->state, random_unit(w.word[0]));
         }
-        double z =
-            unseen->state * out->state + unseen->kind * kind_factor + unseen->own * k->component[i];
+        double z = unseen->state * out->state + unseen->kind * kind_factor +
+                   unseen->own * k->component[i] + pc->wear * doublings;
         out->condition[unseen->component] = (uint8_t)condition_of(pc->cut, z);
     }
 }

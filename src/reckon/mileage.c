@@ -7,22 +7,43 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { SCALES = 256 };
+
 /* A beta density at `share` of 0..1, its mean `mean`; parameters of at least 1, for a paper of the
- * last week may well show the last reading. */
-static double beta(double share, double mean, double steady)
+ * last week may well show the last reading. `scale`: 1 / B(a, b) by mean, see make_scales. */
+static double beta(const double scale[SCALES + 1], double share, double mean, double steady)
 {
     if (share < 0 || share > 1) return 0;
     double a = fmax(steady * mean, 1), b = fmax(steady * (1 - mean), 1);
-    double x = fmin(fmax(share, 1e-3), 1 - 1e-3);
-    return tgamma(a + b) / (tgamma(a) * tgamma(b)) * pow(x, a - 1) * pow(1 - x, b - 1);
+    double x = fmin(fmax(share, 1e-3), 1 - 1e-3), at = mean * SCALES;
+    int low = (int)at;
+    double factor =
+        low >= SCALES ? scale[SCALES] : scale[low] + (at - low) * (scale[low + 1] - scale[low]);
+    return factor * exp((a - 1) * log(x) + (b - 1) * log1p(-x));
 }
 
+static const double *make_scales(struct arena *a, double steady)
+{
+    double *scale = ARENA_ARRAY(a, double, SCALES + 1);
+    for (int i = 0; i <= SCALES; i++) {
+        double mean = (double)i / SCALES;
+        double p = fmax(steady * mean, 1), q = fmax(steady * (1 - mean), 1);
+        scale[i] = tgamma(p + q) / (tgamma(p) * tgamma(q));
+    }
+    return scale;
+}
+
+/* What is asked, and what is made once for it. */
+struct asking {
+    const struct mileage_ask *ask;
+    const double *scale;
+};
+
 /* The density of having run `miles` by `years`, when `all` were run by `end`. */
-static double by_then(const struct mileage_ask *ask, double miles, double years, double all,
-                      double end)
+static double by_then(const struct asking *by, double miles, double years, double all, double end)
 {
     if (all <= 0 || end <= 0) return 0;
-    return beta(miles / all, fmin(fmax(years / end, 0.02), 0.98), ask->steady) / all;
+    return beta(by->scale, miles / all, fmin(fmax(years / end, 0.02), 0.98), by->ask->steady) / all;
 }
 
 /* Papers first .. end - 1 read off one clock that is true but for its turns, at times of that
@@ -30,7 +51,7 @@ static double by_then(const struct mileage_ask *ask, double miles, double years,
  * where i is right and the clock had turned j times by then; what came after does not matter to it.
  */
 struct chain {
-    const struct mileage_ask *ask;
+    const struct asking *by;
     int first, end;
     double time[MILEAGE_PAPERS_MOST], finish;
     double before[MILEAGE_PAPERS_MOST][MILEAGE_TURNS_MOST + 1];
@@ -44,14 +65,14 @@ static double shown(const struct mileage_ask *ask, int paper, int turns)
 /* Density of papers first .. end - 1 when the clock's own miles were `all` at `time`. */
 static double chain_to(const struct chain *c, int end, double all, double time)
 {
-    const struct mileage_ask *ask = c->ask;
+    const struct mileage_ask *ask = c->by->ask;
     const double wrong = ask->wrong / ask->turn;
     double density = 0, skipped = 1;
     for (int i = end - 1; i >= c->first; i--) {
         double right = 0;
         for (int j = 0; j <= MILEAGE_TURNS_MOST && shown(ask, i, j) <= all; j++)
             if (c->before[i][j] > 0)
-                right += c->before[i][j] * by_then(ask, shown(ask, i, j), c->time[i], all, time);
+                right += c->before[i][j] * by_then(c->by, shown(ask, i, j), c->time[i], all, time);
         density += skipped * (1 - ask->wrong) * right;
         skipped *= wrong;
     }
@@ -64,10 +85,11 @@ static double chain_whole(const struct chain *c, double all)
 }
 
 /* A clock that came at `start` and did not run from `stood` to `again`. */
-static void chain_make(const struct mileage_ask *ask, int first, double start, double stood,
-                       double again, struct chain *c)
+static void chain_make(const struct asking *by, int first, double start, double stood, double again,
+                       struct chain *c)
 {
-    c->ask = ask;
+    const struct mileage_ask *ask = by->ask;
+    c->by = by;
     c->first = first;
     c->end = ask->n_papers;
     c->finish = ask->years - start - (again - stood);
@@ -89,6 +111,7 @@ enum {
 
 struct weighing {
     const struct mileage_ask *ask;
+    struct asking by;
     struct mileage *out;
     double log_median;
     struct chain *whole; /* all papers, off the first clock */
@@ -135,7 +158,7 @@ static void stood_still(struct arena scratch, const struct weighing *w, double c
     double papers[STRETCHES][MILEAGE_TURNS_MOST + 1] = {{0}};
     for (int gap = 1; gap < STRETCHES; gap++)
         for (int from = 0; from + gap <= STRETCHES; from++) {
-            chain_make(ask, 0, 0, from * stretch, (from + gap) * stretch, c);
+            chain_make(&w->by, 0, 0, from * stretch, (from + gap) * stretch, c);
             for (int k = 0; k <= MILEAGE_TURNS_MOST; k++)
                 papers[gap][k] += chain_whole(c, ask->reading + k * ask->turn) / pairs;
         }
@@ -145,7 +168,7 @@ static void stood_still(struct arena scratch, const struct weighing *w, double c
             double miles = (i + 0.5) * MILEAGE_CELL, sum = 0;
             for (int gap = 1; gap < STRETCHES; gap++)
                 sum += papers[gap][k] *
-                       by_then(ask, counted, ask->years - gap * stretch, miles, ask->years);
+                       by_then(&w->by, counted, ask->years - gap * stretch, miles, ask->years);
             add(w->out, STORY_STOOD, k, miles, chance * chance_of_cell(w, i) * sum);
         }
     }
@@ -162,16 +185,18 @@ static void changed_clock(struct arena scratch, const struct weighing *w, double
         int at = 0;
         moment[m] = ask->years * (m + 0.5) / MOMENTS;
         while (at < ask->n_papers && ask->papers[at].years <= moment[m]) at++;
-        chain_make(ask, at, moment[m], ask->years, ask->years, &later[m]);
+        chain_make(&w->by, at, moment[m], ask->years, ask->years, &later[m]);
         later_density[m] = chain_whole(&later[m], ask->reading);
         any[m] = pow(1 / ask->turn, ask->n_papers - at + 1);
     }
     for (int i = 0; i < CELLS; i++) {
-        double miles = (i + 0.5) * MILEAGE_CELL, sum = 0;
+        double miles = (i + 0.5) * MILEAGE_CELL, sum = 0, earlier = 1;
         for (int m = 0; m < MOMENTS; m++) {
-            double earlier = chain_to(w->whole, later[m].first, miles, ask->years);
-            double at_nought = later_density[m] * by_then(ask, ask->reading, ask->years - moment[m],
-                                                          miles, ask->years);
+            if (m == 0 || later[m].first != later[m - 1].first)
+                earlier = chain_to(w->whole, later[m].first, miles, ask->years);
+            double at_nought =
+                later_density[m] *
+                by_then(&w->by, ask->reading, ask->years - moment[m], miles, ask->years);
             sum += earlier * (at_nought + any[m]) / 2 / MOMENTS;
         }
         add(w->out, STORY_CHANGED, 0, miles, chance * chance_of_cell(w, i) * sum);
@@ -204,10 +229,11 @@ void mileage_weigh(struct arena *a, const struct mileage_ask *ask, struct mileag
                             .chance = ARENA_ARRAY(a, double, most)};
     struct arena scratch = *a;
     struct weighing w = {.ask = ask,
+                         .by = {ask, make_scales(&scratch, ask->steady)},
                          .out = out,
                          .log_median = log(ask->a_year * ask->years),
                          .whole = ARENA_NEW(&scratch, struct chain)};
-    chain_make(ask, 0, 0, ask->years, ask->years, w.whole);
+    chain_make(&w.by, 0, 0, ask->years, ask->years, w.whole);
     if (ask->clock) {
         true_clock(&w, 1 - ask->changed - ask->stood);
         changed_clock(scratch, &w, ask->changed);

@@ -14,6 +14,7 @@
 
 #include <stdint.h>
 
+enum { PROJECT_DOUBLINGS = 16 };
 enum { NEVER = INT32_MAX }; /* a moment that does not come */
 
 /* A three-point figure ready to be drawn: middle * exp(z * (z < 0 ? below : above)); middle 0 is
@@ -32,7 +33,8 @@ struct project_component {
     int kind; /* components of a kind share a number */
     double cut[COND_COUNT - 1];
     double state, kind_share;
-    int known; /* a condition, or -1: unseen */
+    double wear; /* z is worse by so much for each doubling of the miles */
+    int known;   /* a condition, or -1: unseen */
 };
 
 struct range {
@@ -108,6 +110,8 @@ struct project_purse {
 struct project {
     struct project_component *components;
     int n_components;
+    double doublings[PROJECT_DOUBLINGS]; /* of the usual miles, each as likely; a run has one */
+    int n_doublings;                     /* 0: nothing tells of the miles, and wear counts not */
     uint64_t *kind_stream;
     int n_kinds;
     struct project_part *parts;

@@ -269,6 +269,38 @@ static void findings_speak_of_siblings(void **state)
     }
 }
 
+/* Wear: twice or half the usual miles, each in half of the runs, move the odds as the runs do; no
+ * doubling at all leaves every bit as it was. */
+static void wear_follows_the_miles(void **state)
+{
+    (void)state;
+    enum { RUNS = 20000 };
+    struct arena a = arena;
+    tell(&(struct tale){0.3, 0.2, {-1, -1, -1}, 1});
+    struct belief b = belief_of(&a, &s.p);
+    double plain[COND_COUNT], none[COND_COUNT], worn[COND_COUNT], seen[COND_COUNT] = {0};
+    belief_odds(&b, &s.p, 0, plain);
+    s.components[0].wear = 0.5;
+    belief_odds(&b, &s.p, 0, none);
+    assert_memory_equal(none, plain, sizeof none);
+    s.p.n_doublings = 4;
+    s.p.doublings[0] = s.p.doublings[1] = 0;
+    s.p.doublings[2] = s.p.doublings[3] = 2;
+    b = belief_of(&a, &s.p);
+    belief_odds(&b, &s.p, 0, worn);
+    assert_true(badness(worn) > badness(plain));
+    struct drawn drawn = drawn_new(&a, &s.p);
+    for (uint32_t run = 0; run < RUNS; run++) {
+        double work;
+        draw_run(&s.p, &b, 11, run, -1, &drawn, &work);
+        seen[drawn.condition[0]] += 1.0 / RUNS;
+    }
+    /* the odds take the doublings as normal, which two equal heaps are not quite */
+    for (int c = 0; c < COND_COUNT; c++) assert_share(seen[c], worn[c], RUNS, 0.01);
+    s.p.n_doublings = 0;
+    s.components[0].wear = 0;
+}
+
 /* A finding that the odds call impossible is kept and tells nothing. */
 static void impossible_findings(void **state)
 {
@@ -392,6 +424,7 @@ int main(void)
         cmocka_unit_test(posterior_is_the_integral),
         cmocka_unit_test(posterior_is_what_is_left_by_rejection),
         cmocka_unit_test(findings_speak_of_siblings),
+        cmocka_unit_test(wear_follows_the_miles),
         cmocka_unit_test(impossible_findings),
         cmocka_unit_test(total_variance),
     };

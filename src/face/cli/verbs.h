@@ -18,6 +18,7 @@ extern const struct command command_undo;
 extern const struct command command_kinds;
 extern const struct command command_survey;
 extern const struct command command_originality;
+extern const struct command command_identify;
 extern const struct command command_choose;
 extern const struct command command_plan;
 extern const struct command command_household;

@@ -3,6 +3,7 @@
 #include "face/show/sheet_json.h"
 #include "face/show/show_choose.h"
 #include "face/show/show_household.h"
+#include "face/show/show_identify.h"
 #include "face/show/show_originality.h"
 #include "face/show/show_plan.h"
 #include "face/show/show_survey.h"
@@ -28,6 +29,15 @@ static bool reckon_originality(struct arena *a, const struct shop_ask *ask, stru
     struct originality_answer *o = ARENA_NEW(a, struct originality_answer);
     if (!originality_reckon(a, ask, o, f)) return false;
     *out = (struct told){show_originality(a, o), show_originality_json(o)};
+    return true;
+}
+
+static bool reckon_identify(struct arena *a, const struct shop_ask *ask, struct told *out,
+                            struct fail *f)
+{
+    struct identify *x = ARENA_NEW(a, struct identify);
+    if (!identify_reckon(a, ask, x, f)) return false;
+    *out = (struct told){show_identify(a, x), show_identify_json(a, x)};
     return true;
 }
 
@@ -76,6 +86,7 @@ static const struct {
 } questions[QUESTION_COUNT] = {
     [QUESTION_SURVEY] = {"survey", reckon_survey, {NULL}},
     [QUESTION_ORIGINALITY] = {"originality", reckon_originality, {NULL}},
+    [QUESTION_IDENTIFY] = {"identify", reckon_identify, {NULL}},
     [QUESTION_CHOOSE] = {"choose", reckon_choose, {NULL}},
     [QUESTION_PLAN] = {"plan",
                        reckon_plan,

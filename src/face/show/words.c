@@ -68,6 +68,32 @@ const char *words_share(struct arena *a, double p)
     return arena_print(a, "%.0f %%", 100 * p);
 }
 
+const char *words_odds(struct arena *a, double p)
+{
+    static const struct {
+        double upto;
+        const char *words;
+    } steps[] = {{1.25, "even odds"},      {1.75, "three to two"}, {2.5, "two to one"},
+                 {3.5, "three to one"},    {4.5, "four to one"},   {5.5, "five to one"},
+                 {6.5, "six to one"},      {7.5, "seven to one"},  {8.5, "eight to one"},
+                 {9.5, "nine to one"},     {12.5, "ten to one"},   {17.5, "fifteen to one"},
+                 {25, "twenty to one"},    {40, "thirty to one"},  {75, "fifty to one"},
+                 {150, "a hundred to one"}};
+    bool against = p < 0.5;
+    double ratio = against ? (1 - p) / p : p / (1 - p);
+    if (ratio < steps[0].upto) return steps[0].words;
+    for (size_t i = 1; i < sizeof steps / sizeof *steps; i++)
+        if (ratio < steps[i].upto)
+            return arena_print(a, "about %s%s", steps[i].words, against ? " against" : "");
+    return against ? "over a hundred to one against" : "over a hundred to one";
+}
+
+const char *words_miles(struct arena *a, double miles)
+{
+    long whole = lround(miles / 1000) * 1000;
+    return whole >= 1000 ? arena_print(a, "%ld,000", whole / 1000) : "under 1,000";
+}
+
 const char *words_clock(struct arena *a, int minute)
 {
     struct text t = {.arena = a};

@@ -20,6 +20,9 @@ const char *words_money(struct arena *a, double minor,
 const char *words_hours(struct arena *a, double hours);
 const char *words_days(struct arena *a, double days); /* "9 days", "5 weeks", "4 months" */
 const char *words_share(struct arena *a, double p);   /* "35 %", "under 1 %" */
+/* "about nine to one" for .9, "about nine to one against" for .1, "even odds" between. */
+const char *words_odds(struct arena *a, double p);
+const char *words_miles(struct arena *a, double miles); /* "134,000": to what is known */
 const char *words_clock(struct arena *a, int minute);
 const char *words_inside(struct arena *a,
                          const char *name); /* "Make the bay safe" within a sentence */

@@ -1,0 +1,74 @@
+/* identify.h - what it really is: how far it ran, what its clock did, what the clues say, and which
+ * clue would tell most for its minutes. */
+#ifndef SHOP_IDENTIFY_H
+#define SHOP_IDENTIFY_H
+
+#include "model/evidence.h"
+#include "reckon/quantile.h"
+#include "shop/reckoning.h"
+
+/* What is claimed of it, with its odds. */
+struct identify_claim {
+    enum clue_of of; /* CLUE_OF_MILES: the likeliest story of the clock */
+    enum mileage_story story;
+    int turns;
+    double miles; /* the claim of miles where there is no clock: less than these; or 0 */
+    double share; /* probability */
+    bool told;    /* a clue, clock or paper bears on it */
+};
+
+struct identify_story {
+    enum mileage_story story;
+    int turns;
+    double share;
+    double miles; /* what it would have run; the median of the story */
+};
+
+struct identify_clue {
+    const struct trade_clue *clue;
+    const struct trade_outcome *outcome;
+    const struct fact_clue *fact;
+    enum clue_of of;
+    double decibans; /* its push on the claim that it bears on */
+};
+
+struct identify_next {
+    const struct trade_clue *clue;
+    enum clue_of of;
+    double bits, per_minute;            /* information that is expected of it */
+    const double *chance, *claim_after; /* by outcome */
+};
+
+struct identify_conflict {
+    const struct trade_clue *one, *other; /* other NULL: against all else */
+    const struct trade_cluster *cluster;  /* alone: its clues fit nothing; else NULL */
+    double decibans;                      /* how much rarer together than apart */
+};
+
+enum { IDENTIFY_BINS = 13, IDENTIFY_STORIES = 16, IDENTIFY_CONFLICTS = 8 };
+
+struct identify {
+    const char *vehicle;
+    const struct trade *trade;
+    const struct facts *facts;
+    struct past past;
+    struct quantiles miles;
+    double quarter[2];         /* half of the weight lies between */
+    double bin[IDENTIFY_BINS]; /* share by 25,000 miles, the last and beyond */
+    double bin_width;
+    struct identify_story stories[IDENTIFY_STORIES];
+    int n_stories; /* the likeliest first */
+    struct identify_claim claim, identity, original;
+    struct identify_clue *clues;
+    int n_clues; /* the strongest push first */
+    struct identify_next *next;
+    int n_next; /* the most per minute first */
+    struct identify_conflict conflicts[IDENTIFY_CONFLICTS];
+    int n_conflicts;
+    int falls; /* the first paper that reads less than the one before, or -1 */
+};
+
+bool identify_reckon(struct arena *a, const struct shop_ask *ask, struct identify *out,
+                     struct fail *f);
+
+#endif
