@@ -66,26 +66,36 @@ static void tell_stories(struct identify *out, struct arena scratch)
     qsort(out->stories, (size_t)out->n_stories, sizeof *out->stories, by_share);
 }
 
-/* The likeliest story; where there is no clock, that it ran less than the usual. */
-static const bool *claim_of_miles(struct arena *a, struct identify *out)
+static void headline(struct identify *out)
+{
+    struct identify_claim *c = &out->claim;
+    *c = (struct identify_claim){.of = CLUE_OF_MILES, .told = out->past.known};
+    if (out->n_stories == 0) return;
+    c->story = out->stories[0].story;
+    c->turns = out->stories[0].turns;
+    c->share = out->stories[0].share;
+}
+
+/* That it ran less than the median that clock and papers leave; and that the clock was never out.
+ * Each clue of the problem is held against one of them. */
+static void claims_of_miles(struct arena *a, struct identify *out, const bool *claims[])
 {
     const struct mileage *m = &out->past.mileage;
     const double *weight = out->past.miles.weighed.posterior;
-    bool *claim = ARENA_ARRAY(a, bool, m->n_points);
-    struct identify_claim *c = &out->claim;
-    *c = (struct identify_claim){.of = CLUE_OF_MILES, .told = out->past.known};
-    if (out->n_stories > 0) {
-        c->story = out->stories[0].story;
-        c->turns = out->stories[0].turns;
-    }
-    bool plain = c->story == STORY_NO_CLOCK;
-    if (plain) c->miles = fmax(1, round(out->past.usual / 10000)) * 10000;
+    const double least = 10000, median = mileage_quantile(m, m->chance, 0.5, *a);
+    bool *less = ARENA_ARRAY(a, bool, m->n_points), *untouched = ARENA_ARRAY(a, bool, m->n_points);
+    out->less = (struct identify_claim){.of = CLUE_OF_MILES,
+                                        .miles = fmax(least, floor(median / least) * least),
+                                        .told = out->past.known};
+    out->untouched = (struct identify_claim){.of = CLUE_OF_CLOCK, .told = out->past.known};
     for (int i = 0; i < m->n_points; i++) {
-        claim[i] =
-            plain ? m->points[i].miles < c->miles : in_story(&m->points[i], c->story, c->turns);
-        if (claim[i]) c->share += weight[i];
+        less[i] = m->points[i].miles < out->less.miles;
+        untouched[i] = m->points[i].story != STORY_CHANGED;
+        if (less[i]) out->less.share += weight[i];
+        if (untouched[i]) out->untouched.share += weight[i];
     }
-    return claim;
+    claims[CLUE_OF_MILES] = less;
+    claims[CLUE_OF_CLOCK] = untouched;
 }
 
 /* ---- clues ---- */
@@ -105,7 +115,7 @@ static int by_promise(const void *a, const void *b)
     return strcmp(x->clue->head.id, y->clue->head.id);
 }
 
-static void tell_clues(struct arena *a, const struct evidence *e, const bool *claim,
+static void tell_clues(struct arena *a, const struct evidence *e, const bool *const claims[],
                        struct identify *out)
 {
     const struct trade *t = out->trade;
@@ -115,12 +125,12 @@ static void tell_clues(struct arena *a, const struct evidence *e, const bool *cl
         if (e->fact_of[i] >= 0) {
             out->clues[out->n_clues++] = (struct identify_clue){
                 c, &c->outcomes[e->problem.clues[i].seen], &out->facts->past.clues[e->fact_of[i]],
-                of, clue_push(&e->weighed, *a, i, claim)};
+                of, clue_push(&e->weighed, *a, i, claims[of])};
             continue;
         }
         double *chance = ARENA_ARRAY(a, double, c->n_outcomes);
         double *after = ARENA_ARRAY(a, double, c->n_outcomes);
-        double bits = clue_promise(&e->weighed, *a, i, claim, chance, after);
+        double bits = clue_promise(&e->weighed, *a, i, claims[of], chance, after);
         out->next[out->n_next++] =
             (struct identify_next){c, of, bits, bits / c->minutes, chance, after};
     }
@@ -177,14 +187,16 @@ bool identify_reckon(struct arena *a, const struct shop_ask *ask, struct identif
     out->vehicle = facts->name;
     share_out(out, *a);
     tell_stories(out, *a);
-    const bool *claim = claim_of_miles(a, out);
+    const bool *claims[CLUE_OF_COUNT] = {[CLUE_OF_IDENTITY] = holds, [CLUE_OF_ORIGINALITY] = holds};
+    headline(out);
+    claims_of_miles(a, out, claims);
     out->identity = claim_of(CLUE_OF_IDENTITY, &past->identity);
     out->original = claim_of(CLUE_OF_ORIGINALITY, &past->original);
     out->clues = ARENA_ARRAY(a, struct identify_clue, ask->trade->n_clues);
     out->next = ARENA_ARRAY(a, struct identify_next, ask->trade->n_clues);
-    tell_clues(a, &past->miles, claim, out);
-    tell_clues(a, &past->identity, holds, out);
-    tell_clues(a, &past->original, holds, out);
+    tell_clues(a, &past->miles, claims, out);
+    tell_clues(a, &past->identity, claims, out);
+    tell_clues(a, &past->original, claims, out);
     qsort(out->clues, (size_t)out->n_clues, sizeof *out->clues, by_push);
     qsort(out->next, (size_t)out->n_next, sizeof *out->next, by_promise);
     find_conflicts(&past->miles, *a, out);

@@ -9,10 +9,10 @@
 
 /* What is claimed of it, with its odds. */
 struct identify_claim {
-    enum clue_of of; /* CLUE_OF_MILES: the likeliest story of the clock */
+    enum clue_of of;
     enum mileage_story story;
     int turns;
-    double miles; /* the claim of miles where there is no clock: less than these; or 0 */
+    double miles; /* that it ran less than these; 0: the story is the claim */
     double share; /* probability */
     bool told;    /* a clue, clock or paper bears on it */
 };
@@ -57,8 +57,11 @@ struct identify {
     double bin[IDENTIFY_BINS]; /* share by 25,000 miles, the last and beyond */
     double bin_width;
     struct identify_story stories[IDENTIFY_STORIES];
-    int n_stories; /* the likeliest first */
-    struct identify_claim claim, identity, original;
+    int n_stories;               /* the likeliest first */
+    struct identify_claim claim; /* the headline: the likeliest story */
+    struct identify_claim less,
+        untouched; /* what clues to miles and to the clock are held against */
+    struct identify_claim identity, original;
     struct identify_clue *clues;
     int n_clues; /* the strongest push first */
     struct identify_next *next;

@@ -30,9 +30,12 @@ static const char *claim_words(struct arena *a, const struct identify_claim *c)
         return "it is the vehicle that plates and papers say";
     case CLUE_OF_ORIGINALITY:
         return "it is in the main as it left the works";
+    case CLUE_OF_CLOCK:
+        return "its clock was never changed or set back";
     default:
         break;
     }
+    if (c->miles > 0) return arena_print(a, "it ran less than %s miles", words_miles(a, c->miles));
     switch (c->story) {
     case STORY_TRUE:
         return arena_print(a, "its clock is true and in its %s turn", turn_words[c->turns]);
@@ -41,7 +44,7 @@ static const char *claim_words(struct arena *a, const struct identify_claim *c)
     case STORY_STOOD:
         return "its clock stood still for some years";
     default:
-        return arena_print(a, "it ran less than %s miles", words_miles(a, c->miles));
+        return "no clock tells of it";
     }
 }
 
@@ -194,7 +197,8 @@ static const struct identify_claim *claim_for(const struct identify *x, enum clu
 {
     return of == CLUE_OF_IDENTITY      ? &x->identity
            : of == CLUE_OF_ORIGINALITY ? &x->original
-                                       : &x->claim;
+           : of == CLUE_OF_CLOCK       ? &x->untouched
+                                       : &x->less;
 }
 
 static void show_clues(struct sheet *s, const struct identify *x)
