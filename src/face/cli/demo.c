@@ -119,6 +119,16 @@ const struct demo_fact demo_facts[] = {
     OWN("paint@outside-left", "original", "one coat, and the same under the trim"),
     OWN("generator", "reproduction", "plate of a factory that exchanges them"),
 
+    /* a stopped clock, two of the bills, and three clues to few miles */
+    {"2026-11-07", "clock", {"vehicle=Linnet", "reading=34567", "digits=5", "unit=miles", "working=no", "date=2026-10-11",
+        "note=The cable turns in the hand; its end is out of the gearbox."}},
+    {"2026-11-07", "dated-mileage", {"vehicle=Linnet", "written=1961-04-18", "reading=11240", "unit=miles", "paper=garage bill"}},
+    {"2026-11-07", "dated-mileage", {"vehicle=Linnet", "written=1963-09-02", "reading=19870", "unit=miles", "paper=garage bill"}},
+    {"2026-11-07", "clue-reading", {"vehicle=Linnet", "clue=bore-ridge", "outcome=none", "how=seen", "date=2026-10-31",
+        "note=Through the plug holes: hone marks to the top."}},
+    {"2026-11-07", "clue-reading", {"vehicle=Linnet", "clue=pedal-pads", "outcome=crisp", "how=seen", "date=2026-10-31"}},
+    {"2026-11-07", "clue-reading", {"vehicle=Linnet", "clue=hinge-drop", "outcome=tight", "how=seen", "date=2026-10-31",
+        "value=0.5 mm"}},
     WORTH("now", "2500/4000/6000 GBP", "three like it sold as projects this year"),
     WORTH("preserve", "3000/4600/6800 GBP", "tidy, complete, untouched"),
     WORTH("drive", "10500/14000/18500 GBP", "usable ones with papers"),
