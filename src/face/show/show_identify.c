@@ -161,8 +161,8 @@ static void show_miles(struct sheet *s, const struct identify *x)
         sheet_chart_row(
             s, c,
             (struct chart_row){
-                .label = last ? arena_print(a, "over %.0f,000", i * x->bin_width / 1000)
-                              : arena_print(a, "%.0f to %.0f,000", i * x->bin_width / 1000,
+                .label = last ? arena_print(a, "over %.0f thousand", i * x->bin_width / 1000)
+                              : arena_print(a, "%.0f to %.0f thousand", i * x->bin_width / 1000,
                                             (i + 1) * x->bin_width / 1000),
                 .text = words_share(a, x->bin[i]),
                 .middle = x->bin[i],
