@@ -101,6 +101,12 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "evidence=its tag", "how=inferred", NULL),
         world_record(w, "circuit", "vehicle=Old pickup", "name=headlamps", "power=90 W",
                      "length=3 m", "wire=2.5 mm2", NULL),
+        world_record(w, "clue-reading", "vehicle=Old pickup", "clue=bore-ridge", "outcome=deep",
+                     "value=0.2 mm", "how=seen", NULL),
+        world_record(w, "clock", "vehicle=Old pickup", "reading=34567", "digits=5", "unit=miles",
+                     "working=no", NULL),
+        world_record(w, "dated-mileage", "vehicle=Old pickup", "written=1964-05-04",
+                     "reading=21300", "paper=garage bill", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {

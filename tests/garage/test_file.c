@@ -196,14 +196,16 @@ static void an_older_garage_gets_the_table(void **state)
         made[i] = arena_copy(&w->arena, text_get(&t));
         assert_true(strlen(made[i]) > 0);
         if (i == 0) {
-            assert_true(store_run(&w->garage->store,
-                                  "DROP TABLE photograph; DROP TABLE advert; DROP TABLE sign; "
-                                  "DROP TABLE comparable; DROP TABLE grade; DROP TABLE weights; "
-                                  "DROP TABLE tripwire; DROP TABLE instead; "
-                                  "DROP TABLE mark; DROP TABLE originality; DROP TABLE circuit; "
-                                  "ALTER TABLE vehicle DROP COLUMN owned; "
-                                  "PRAGMA user_version = 1",
-                                  &w->fail));
+            assert_true(
+                store_run(&w->garage->store,
+                          "DROP TABLE photograph; DROP TABLE advert; DROP TABLE sign; "
+                          "DROP TABLE comparable; DROP TABLE grade; DROP TABLE weights; "
+                          "DROP TABLE tripwire; DROP TABLE instead; "
+                          "DROP TABLE mark; DROP TABLE originality; DROP TABLE circuit; "
+                          "DROP TABLE clue_reading; DROP TABLE clock; DROP TABLE dated_mileage; "
+                          "ALTER TABLE vehicle DROP COLUMN owned; "
+                          "PRAGMA user_version = 1",
+                          &w->fail));
             garage_close(w->garage);
             if (!garage_open(&w->arena, w->dir, GARAGE_READ, &w->source, &w->garage, &w->fail))
                 fail_msg("%s", w->fail.text);
