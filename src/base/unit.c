@@ -29,6 +29,7 @@ static const char *const quantity_names[QUANTITY_COUNT] = {
     [QUANTITY_CURRENT] = "current",
     [QUANTITY_RESISTANCE] = "resistance",
     [QUANTITY_CHARGE] = "charge",
+    [QUANTITY_STIFFNESS] = "stiffness",
 };
 
 const char *quantity_name(enum quantity q)
@@ -345,6 +346,7 @@ static const struct habit {
     {QUANTITY_RESISTANCE, {1e6, 1e6, 1e6}, {"kohm", "kohm", "kohm"}},
     {QUANTITY_RESISTANCE, {INFINITY, INFINITY, INFINITY}, {"Mohm", "Mohm", "Mohm"}},
     {QUANTITY_CHARGE, {INFINITY, INFINITY, INFINITY}, {"Ah", "Ah", "Ah"}},
+    {QUANTITY_STIFFNESS, {INFINITY, INFINITY, INFINITY}, {"N/mm", "lbf/in", "lbf/in"}},
 };
 
 void unit_print(struct text *t, double si, enum quantity q, enum unit_system system, int figures)

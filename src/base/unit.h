@@ -29,6 +29,7 @@ enum quantity {
     QUANTITY_CURRENT,     /* A */
     QUANTITY_RESISTANCE,  /* ohm */
     QUANTITY_CHARGE,      /* C, shown as Ah */
+    QUANTITY_STIFFNESS,   /* N/m, shown as N/mm */
     QUANTITY_COUNT
 };
 

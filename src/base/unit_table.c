@@ -84,6 +84,8 @@ const struct unit unit_table[] = {
 
     {QUANTITY_TURNING, "rpm|r/min|rev/min|revs/min|1/min", M_PI / 30, 0, false},
     {QUANTITY_TURNING, "rad/s", 1, 0, false},
+    {QUANTITY_TURNING, "Hz", 2 * M_PI, 0, true},
+    {QUANTITY_TURNING, "cycles/min|cpm", M_PI / 30, 0, false},
 
     {QUANTITY_FORCE, "N|newton|newtons", 1, 0, false},
     {QUANTITY_FORCE, "kN", 1e3, 0, false},
@@ -99,6 +101,7 @@ const struct unit unit_table[] = {
     {QUANTITY_PRESSURE, "Pa", 1, 0, false},
     {QUANTITY_PRESSURE, "kPa", 1e3, 0, false},
     {QUANTITY_PRESSURE, "MPa|N/mm2|N/mm²", 1e6, 0, true},
+    {QUANTITY_PRESSURE, "GPa", 1e9, 0, true},
     {QUANTITY_PRESSURE, "mbar|hPa", 1e2, 0, true},
     {QUANTITY_PRESSURE, "bar|bars", 1e5, 0, false},
     {QUANTITY_PRESSURE, "psi|psig|lbf/in2|lbf/in²|lb/in2|lb/sq in", POUND_FORCE / (INCH * INCH), 0,
@@ -150,6 +153,12 @@ const struct unit unit_table[] = {
     {QUANTITY_CHARGE, "Ah|A h", HOUR, 0, false},
     {QUANTITY_CHARGE, "mAh", 1e-3 * HOUR, 0, true},
     {QUANTITY_CHARGE, "C|coulomb|coulombs", 1, 0, false},
+
+    {QUANTITY_STIFFNESS, "N/mm|kN/m", 1e3, 0, false},
+    {QUANTITY_STIFFNESS, "N/m", 1, 0, false},
+    {QUANTITY_STIFFNESS, "kgf/mm|kg/mm", GRAVITY * 1e3, 0, false},
+    {QUANTITY_STIFFNESS, "kgf/cm|kg/cm", GRAVITY * 1e2, 0, false},
+    {QUANTITY_STIFFNESS, "lbf/in|lb/in|lbs/in", POUND_FORCE / INCH, 0, false},
 };
 const int unit_table_count = (int)(sizeof unit_table / sizeof *unit_table);
 

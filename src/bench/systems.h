@@ -12,6 +12,10 @@ extern const struct calc calc_charging[];
 extern const struct calc calc_ignition[];
 extern const struct calc calc_fuel[];
 extern const struct calc calc_tank[];
+extern const struct calc calc_springs[];
+extern const struct calc calc_ride[];
+extern const struct calc calc_weighing[];
+extern const struct calc calc_steering[];
 extern const struct calc calc_seals[];
 extern const struct calc calc_convert[];
 

@@ -81,6 +81,12 @@ static void reads_factors_of_nist_sp_811(void **state)
         {"1 deg", QUANTITY_ANGLE, 1.745329e-2},
         {"1 arcmin", QUANTITY_ANGLE, 2.908882e-4},
         {"1 Ah", QUANTITY_CHARGE, 3.6e3},
+        {"1 lbf/in", QUANTITY_STIFFNESS, 1.751268e2},
+        {"1 kgf/mm", QUANTITY_STIFFNESS, 9.80665e3},
+        {"30 N/mm", QUANTITY_STIFFNESS, 30e3},
+        {"79.3 GPa", QUANTITY_PRESSURE, 79.3e9},
+        {"1.5 Hz", QUANTITY_TURNING, 9.424778},
+        {"90 cycles/min", QUANTITY_TURNING, 9.424778},
         {"1 °F", QUANTITY_TEMPERATURE, (1 + 459.67) / 1.8},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
@@ -339,6 +345,7 @@ static void prints_in_the_usual_unit(void **state)
         {12.63, QUANTITY_VOLTAGE, 4, {"12.63 V", "12.63 V", "12.63 V"}},
         {0.04, QUANTITY_CURRENT, 0, {"40 mA", "40 mA", "40 mA"}},
         {158400, QUANTITY_CHARGE, 0, {"44 Ah", "44 Ah", "44 Ah"}},
+        {35025.37, QUANTITY_STIFFNESS, 0, {"35 N/mm", "200 lbf/in", "200 lbf/in"}},
         {0.35, QUANTITY_NUMBER, 0, {"0.35", "0.35", "0.35"}},
         {123456, QUANTITY_NUMBER, 0, {"123000", "123000", "123000"}},
         {9.996, QUANTITY_NUMBER, 0, {"10", "10", "10"}},

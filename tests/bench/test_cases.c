@@ -15,7 +15,8 @@
 #include <string.h>
 
 static const struct bench_case *const tables[] = {
-    cases_threads, cases_fasteners, cases_electrical, cases_charging, cases_fuel, cases_seals,
+    cases_threads, cases_fasteners, cases_electrical, cases_charging,
+    cases_fuel,    cases_seals,     cases_suspension,
 };
 enum { TABLES = sizeof tables / sizeof *tables };
 
