@@ -22,5 +22,6 @@ extern const struct bench_case cases_fasteners[];
 extern const struct bench_case cases_electrical[], cases_charging[];
 extern const struct bench_case cases_fuel[], cases_seals[];
 extern const struct bench_case cases_suspension[];
+extern const struct bench_case cases_engine[];
 
 #endif
