@@ -97,7 +97,7 @@ static bool compression_run(struct arena *a, const struct calc_value *in, struct
         return fail_set(f, FAIL_INPUT,
                         "readings: no cylinder reaches 3 psi; look at the gauge, the throttle and "
                         "whether the cam turns");
-    const bool is_low_ratio = in[2].set && in[2].si <= 6.1;
+    const bool is_low_ratio = in[2].set && in[2].si <= 6 * (1 + SLACK);
     const double floor_of = in[3].set ? in[3].si : is_low_ratio ? 0 : 100 * PSI;
     const double share = dry[low] / dry[high], stop = fmax(0.7 * dry[high], floor_of);
     const double pass = fmax(0.75 * dry[high], stop);
