@@ -85,6 +85,14 @@ static const struct shape {
     {"ring-gap", "", "bore", "least-gap", RISES},
     {"timing", "rim=150", "advance", "along-rim", RISES},
     {"valve-lash", "shim=3 mm", "lash", "new-shim", RISES},
+    {"axle-loads", "front=700; rear=500; wheelbase=2500; load=200", "behind-front", "on-front",
+     FALLS},
+    {"axle-loads", "front=700; rear=500; wheelbase=2500; nose=75", "overhang", "on-rear", RISES},
+    {"trailer-nose", "trailer=6000", "nose", "share", RISES},
+    {"car-on-trailer", "car=900; car-rear=400; wheelbase=2250; trailer=400; drawbar=4000", "share",
+     "ahead", RISES},
+    {"payload", "gross=30000; unladen=1000", "luggage", "left", FALLS},
+    {"tie-down", "load=1500; rating=1500", "angle", "pull", RISES},
     {"dropping-resistor", "power=20 W", "supply", "resistor", RISES},
 };
 
