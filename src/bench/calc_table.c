@@ -18,6 +18,7 @@ const struct calc_system calc_systems[] = {
     {"engine-test", "Engine: gauges and tests", calc_engine_test},
     {"engine-wear", "Engine: wear and timing", calc_engine_wear},
     {"towing", "Loads, trailers, tie-downs", calc_towing},
+    {"cooling", "Cooling", calc_cooling},
     {"seals", "Seals and gaskets", calc_seals},
     {"units", "Units", calc_convert},
     {NULL, NULL, NULL},

@@ -20,6 +20,7 @@ extern const struct calc calc_engine[];
 extern const struct calc calc_engine_test[];
 extern const struct calc calc_engine_wear[];
 extern const struct calc calc_towing[];
+extern const struct calc calc_cooling[];
 extern const struct calc calc_seals[];
 extern const struct calc calc_convert[];
 

@@ -23,5 +23,7 @@ extern const struct bench_case cases_electrical[], cases_charging[];
 extern const struct bench_case cases_fuel[], cases_seals[];
 extern const struct bench_case cases_engine[];
 extern const struct bench_case cases_suspension[], cases_towing[];
+extern const struct bench_case cases_suspension[];
+extern const struct bench_case cases_engine[], cases_cooling[];
 
 #endif
