@@ -30,7 +30,7 @@ static const struct key buy_keys[] = {
     {"count", KEY_NUMBER, .at = offsetof(struct trade_buy, count), .low = 0.001, .high = 10000},
 };
 static const struct trade_buy buy_blank = {.part = -1, .count = 1};
-static const struct shape buy_shape = {sizeof(struct trade_buy), &buy_blank, KEYS(buy_keys)};
+const struct shape buy_shape = {sizeof(struct trade_buy), &buy_blank, KEYS(buy_keys)};
 
 /* `when` writes into the job itself. */
 static const struct key when_keys[] = {
@@ -315,6 +315,22 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                          false,
                          true,
                          IN_TRADE(glances)},
+    [SUBJECT_JOINS] = {{sizeof(struct trade_join), &join_blank, KEYS(join_keys)},
+                       true,
+                       true,
+                       IN_TRADE(joins)},
+    [SUBJECT_FITTINGS] = {{sizeof(struct trade_fitting), &fitting_blank, KEYS(fitting_keys)},
+                          false,
+                          true,
+                          IN_TRADE(fittings)},
+    [SUBJECT_NEEDS] = {{sizeof(struct trade_need), &need_blank, KEYS(need_keys)},
+                       true,
+                       false,
+                       IN_TRADE(needs)},
+    [SUBJECT_OPTIONS] = {{sizeof(struct trade_option), &option_blank, KEYS(option_keys)},
+                         true,
+                         true,
+                         IN_TRADE(options)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

@@ -82,6 +82,16 @@ extern const struct key codebook_keys[13], rule_keys[9];
 extern const struct trade_codebook codebook_blank;
 extern const struct shape change_shape;
 
+/* shape_fit.c: joins, fittings, needs, options. */
+enum { JOIN_KEYS = 9, FITTING_KEYS = 4, NEED_KEYS = 3, OPTION_KEYS = 18 };
+extern const struct key join_keys[JOIN_KEYS], fitting_keys[FITTING_KEYS], need_keys[NEED_KEYS],
+    option_keys[OPTION_KEYS];
+extern const struct trade_join join_blank;
+extern const struct trade_fitting fitting_blank;
+extern const struct trade_need need_blank;
+extern const struct trade_option option_blank;
+extern const struct shape buy_shape; /* a part and how many of it */
+
 const struct key *shape_key(const struct shape *shape, const char *name);
 
 #endif

@@ -11,41 +11,13 @@
 #include "base/fail.h"
 #include "base/mark.h"
 #include "base/points.h"
+#include "library/trade_answer.h"
 #include "library/trade_clue.h"
 #include "library/trade_entry.h"
+#include "library/trade_fit.h"
 #include "library/trade_identity.h"
 
 #include <stdint.h>
-
-/* Answers about the vehicle that trade entries depend on. The value is an index into the answer's
- * values. */
-enum answer {
-    ANSWER_KIND,
-    ANSWER_BUILD,
-    ANSWER_CYLINDERS,
-    ANSWER_FUEL,
-    ANSWER_GEARBOX,
-    ANSWER_DRIVEN,
-    ANSWER_BRAKES,
-    ANSWER_VOLTAGE,
-    ANSWER_EARTH,
-    ANSWER_STATE,
-    ANSWER_STORAGE,
-    ANSWER_COUNT
-};
-enum storage { STORAGE_DRY, STORAGE_HEATED, STORAGE_DAMP, STORAGE_OUTDOORS, STORAGE_COUNT };
-enum { ANSWER_VALUES = 4 };
-
-const char *answer_name(enum answer a);             /* "brakes" */
-const char *answer_value(enum answer a, int value); /* "drum"; NULL past the last */
-int answer_parse(enum answer a, const char *s);     /* index, or -1 */
-bool answer_find(const char *name, enum answer *out);
-
-/* For each answer, the set of values (bit i: value i) for which an entry applies; 0 means any. */
-struct fitted {
-    uint8_t values[ANSWER_COUNT];
-};
-bool fitted_holds(const struct fitted *f, const int answers[ANSWER_COUNT]);
 
 struct trade_place {
     struct entry head;
@@ -314,6 +286,14 @@ struct trade {
     int n_rules;
     struct trade_glance *glances;
     int n_glances;
+    struct trade_join *joins;
+    int n_joins;
+    struct trade_fitting *fittings;
+    int n_fittings;
+    struct trade_need *needs;
+    int n_needs;
+    struct trade_option *options;
+    int n_options;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -363,6 +343,10 @@ enum subject {
     SUBJECT_CODEBOOKS,
     SUBJECT_RULES,
     SUBJECT_GLANCES,
+    SUBJECT_JOINS,
+    SUBJECT_FITTINGS,
+    SUBJECT_NEEDS,
+    SUBJECT_OPTIONS,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

@@ -86,9 +86,10 @@ const char *word_from(int i)
 const char *word_subject(int i)
 {
     static const char *const words[SUBJECT_COUNT] = {
-        "sources", "places",     "systems",  "ageing",    "components", "jobs",     "setbacks",
-        "parts",   "directions", "cautions", "coverage",  "tools",      "defaults", "signs",
-        "outings", "clusters",   "clues",    "codebooks", "rules",      "glances",
+        "sources",  "places",  "systems",    "ageing",   "components", "jobs",
+        "setbacks", "parts",   "directions", "cautions", "coverage",   "tools",
+        "defaults", "signs",   "outings",    "clusters", "clues",      "codebooks",
+        "rules",    "glances", "joins",      "fittings", "needs",      "options",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }
@@ -147,6 +148,35 @@ const char *word_date_part(int i)
     static const char *const words[DATE_PARTS] = {
         "month-letter", "month", "day", "week", "year-last", "year-two", "year", "quarter-dots"};
     return i >= 0 && i < DATE_PARTS ? words[i] : NULL;
+}
+
+const char *word_join_rule(int i)
+{
+    static const char *const words[JOIN_RULES] = {"inside", "same", "near"};
+    return i >= 0 && i < JOIN_RULES ? words[i] : NULL;
+}
+
+const char *word_way(int i)
+{
+    static const char *const words[WAY_COUNT] = {
+        "keep", "refurbish", "like-for-like", "exchange", "second-hand", "upgrade", "adapter"};
+    return i >= 0 && i < WAY_COUNT ? words[i] : NULL;
+}
+
+const char *option_way_name(enum option_way w)
+{
+    return word_way((int)w);
+}
+
+const char *word_undo(int i)
+{
+    static const char *const words[UNDO_COUNT] = {"yes", "with-care", "no"};
+    return i >= 0 && i < UNDO_COUNT ? words[i] : NULL;
+}
+
+const char *option_undo_name(enum option_undo u)
+{
+    return word_undo((int)u);
 }
 
 const char *word_condition(int i)

@@ -6,7 +6,8 @@
 typedef const char *word_list(int i);
 
 word_list word_mark, word_package, word_from, word_storage, word_state, word_condition,
-    word_subject, word_outing, word_clue_of, word_mark_of, word_originality, word_date_part;
+    word_subject, word_outing, word_clue_of, word_mark_of, word_originality, word_date_part,
+    word_join_rule, word_way, word_undo;
 /* The conditions that have odds of their own: sound .. failed. */
 word_list word_aged;
 

@@ -84,6 +84,40 @@ const struct small_file small_trade[] = {
      "  - {id: keep, name: as found, charter: preservation, done: [decide]}\n"
      "  - {id: drive, name: drive, charter: repair, done: [bleed], lost: [dust],\n"
      "     changes: [{systems: [brakes], to: modern, what: pipes, can-be-undone: true}]}\n"},
+    {"fittings.yaml", "subject: fittings\n"
+                      "mark: demo\n"
+                      "entries:\n"
+                      "  - {id: own-bore, component: cylinder, takes: [{join: bore, most: 20}]}\n"},
+    {"joins.yaml",
+     "subject: joins\n"
+     "mark: demo\n"
+     "entries:\n"
+     "  - {id: bore, name: bore, system: brakes, rule: inside, unit: mm, gives: a, takes: b,\n"
+     "     measure: callipers, misfit: it leaks, cautions: [dust]}\n"
+     "  - {id: seat, name: seat, system: brakes, rule: same, gives: a, takes: b,\n"
+     "     measure: look, misfit: it leaks}\n"
+     "  - {id: line, name: line, system: brakes, rule: near, unit: mm, within: 1, gives: a,\n"
+     "     takes: b, measure: rule, misfit: it rubs}\n"},
+    {"needs.yaml", "subject: needs\n"
+                   "entries:\n"
+                   "  - {id: stop, name: a cylinder that stops, system: brakes, jobs: [bleed]}\n"
+                   "  - {id: pipe, name: a pipe, system: brakes}\n"},
+    {"options.yaml",
+     "subject: options\n"
+     "mark: demo\n"
+     "entries:\n"
+     "  - {id: seals, need: stop, way: refurbish, name: new seals, parts: [{part: kit}],\n"
+     "     hours: 1, original: original, undo: \"yes\"}\n"
+     "  - {id: bigger, need: stop, way: upgrade, name: bigger, parts: [{part: kit}], hours: 2,\n"
+     "     brings: [pipe], replaces: [cylinder], requires: [copper], conflicts: [steel],\n"
+     "     gives: [{join: bore, least: 22, most: 22}], takes: [{join: seat, is: flare}],\n"
+     "     original: modern, undo: with-care, keep: the old}\n"
+     "  - {id: copper, need: pipe, way: upgrade, name: copper, frees: [own-bore],\n"
+     "     original: period, undo: \"yes\"}\n"
+     "  - {id: steel, need: pipe, way: like-for-like, name: steel, original: original,\n"
+     "     undo: \"yes\"}\n"
+     "  - {id: bush, way: adapter, name: bush, original: modern, undo: \"yes\",\n"
+     "     adapts: [{join: bore, from-least: 21, from-most: 30, to-least: 15, to-most: 20}]}\n"},
     {"jobs.yaml", "subject: jobs\n"
                   "mark: demo\n"
                   "entries:\n"

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "face/show/show_trade_clue.h"
+#include "face/show/show_trade_fit.h"
 #include "face/show/show_trade_identity.h"
 
 const char *points_words(struct arena *a, struct points p, const char *unit)
@@ -319,6 +320,18 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_RULES:
         show_rule(out, t, &t->rules[index]);
+        break;
+    case SUBJECT_JOINS:
+        show_join(out, t, &t->joins[index]);
+        break;
+    case SUBJECT_FITTINGS:
+        show_fitting(out, t, &t->fittings[index]);
+        break;
+    case SUBJECT_NEEDS:
+        show_need(out, t, index);
+        break;
+    case SUBJECT_OPTIONS:
+        show_option(out, t, &t->options[index]);
         break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:

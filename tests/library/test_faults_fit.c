@@ -1,0 +1,82 @@
+/* What is said of joins, needs and options that are wrong; as test_faults.c. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "small_trade.h"
+
+#include "base/text.h"
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+
+static const struct {
+    const char *file, *from, *to, *faults;
+} wrong[] = {
+    {"options.yaml", "requires: [copper]", "requires: [bigger]",
+     "options.yaml:6: 'bigger': requires itself; take it out\n"},
+    {"options.yaml", "conflicts: [steel]", "conflicts: [bigger]",
+     "options.yaml:6: 'bigger': conflicts with itself; take it out\n"},
+    {"options.yaml", "conflicts: [steel]", "conflicts: [copper]",
+     "options.yaml:6: 'bigger': requires 'copper' and conflicts with it; keep one\n"},
+    {"options.yaml", "{join: bore, least: 22", "{join: bor, least: 22",
+     "options.yaml:8: join: no 'bor' in joins; did you mean 'bore'?\n"},
+    {"options.yaml", "least: 22, most: 22", "least: 23, most: 22",
+     "options.yaml:6: 'bigger': at 'bore' least 23 is above most 22; exchange them\n"},
+    {"options.yaml", "{join: seat, is: flare}", "{join: seat, most: 3}",
+     "options.yaml:6: 'bigger': an end of 'seat' is a word; write is: and no figures\n"},
+    {"options.yaml", "{join: seat, is: flare}", "{join: bore, is: flare}",
+     "options.yaml:6: 'bigger': an end of 'bore' is in mm; write least: and most:\n"},
+    {"options.yaml", "{join: seat, is: flare}", "{join: line, most: 3}",
+     "options.yaml:6: 'bigger': an end of 'line' has one figure; write it as least: and as "
+     "most:\n"},
+    {"options.yaml", "need: stop, way: refurbish", "need: stop, way: adapter",
+     "options.yaml:4: 'seals': way adapter is for options without a need, and for them alone\n"
+     "options.yaml:4: 'seals': adapts: belongs to adapters, and each has it\n"},
+    {"options.yaml", "way: adapter, name: bush", "way: upgrade, name: bush",
+     "options.yaml:14: 'bush': way adapter is for options without a need, and for them alone\n"
+     "options.yaml:14: 'bush': adapts: belongs to adapters, and each has it\n"},
+    {"options.yaml", "original: period", "brings: [stop], original: period",
+     "needs.yaml:3: 'stop': an option of it brings, over 2 needs, 'stop' again; break the "
+     "circle\n"},
+    {"options.yaml", "     brings: [pipe], replaces", "     replaces",
+     "needs.yaml:4: 'pipe': no job asks for it and no option brings it; add jobs:\n"},
+    {"needs.yaml", "  - {id: pipe,",
+     "  - {id: hose, name: hose, system: brakes, jobs: [bleed]}\n  - {id: pipe,",
+     "needs.yaml:4: 'hose': no option meets it; add one, or take it out\n"},
+    {"joins.yaml", "rule: inside, unit: mm", "rule: inside",
+     "joins.yaml:4: 'bore': unit: is missing; figures need their unit\n"},
+    {"joins.yaml", "rule: same,", "rule: same, unit: mm,",
+     "joins.yaml:6: 'seat': unit: ends of rule same are words; leave the unit out\n"},
+    {"joins.yaml", "rule: inside,", "rule: inside, within: 2,",
+     "joins.yaml:4: 'bore': within: belongs to rule near alone; leave it out\n"},
+};
+
+static void tells_each_fault_with_its_line(void **state)
+{
+    (void)state;
+    int bad = 0;
+    for (size_t i = 0; i < COUNT(wrong); i++) {
+        struct arena a = arena_open(16 << 20);
+        struct trade t;
+        struct sources s = small_sources(&a, wrong[i].file, wrong[i].from, wrong[i].to);
+        const char *said = small_faults(&a, &s, &t);
+        if (!text_is(said, wrong[i].faults)) {
+            print_error("'%s' -> '%s'\n  said: %s  not : %s", wrong[i].from, wrong[i].to, said,
+                        wrong[i].faults);
+            bad++;
+        }
+        arena_close(&a);
+    }
+    assert_int_equal(bad, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(tells_each_fault_with_its_line),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
