@@ -30,6 +30,7 @@ static const char *const quantity_names[QUANTITY_COUNT] = {
     [QUANTITY_RESISTANCE] = "resistance",
     [QUANTITY_CHARGE] = "charge",
     [QUANTITY_STIFFNESS] = "stiffness",
+    [QUANTITY_ACCELERATION] = "acceleration",
 };
 
 const char *quantity_name(enum quantity q)
@@ -347,6 +348,7 @@ static const struct habit {
     {QUANTITY_RESISTANCE, {INFINITY, INFINITY, INFINITY}, {"Mohm", "Mohm", "Mohm"}},
     {QUANTITY_CHARGE, {INFINITY, INFINITY, INFINITY}, {"Ah", "Ah", "Ah"}},
     {QUANTITY_STIFFNESS, {INFINITY, INFINITY, INFINITY}, {"N/mm", "lbf/in", "lbf/in"}},
+    {QUANTITY_ACCELERATION, {INFINITY, INFINITY, INFINITY}, {"m/s2", "ft/s2", "ft/s2"}},
 };
 
 void unit_print(struct text *t, double si, enum quantity q, enum unit_system system, int figures)

@@ -30,6 +30,8 @@ enum quantity {
     QUANTITY_RESISTANCE,  /* ohm */
     QUANTITY_CHARGE,      /* C, shown as Ah */
     QUANTITY_STIFFNESS,   /* N/m, shown as N/mm */
+    /* m/s2, or shares of g */
+    QUANTITY_ACCELERATION,
     QUANTITY_COUNT
 };
 

@@ -159,6 +159,9 @@ const struct unit unit_table[] = {
     {QUANTITY_STIFFNESS, "kgf/mm|kg/mm", GRAVITY * 1e3, 0, false},
     {QUANTITY_STIFFNESS, "kgf/cm|kg/cm", GRAVITY * 1e2, 0, false},
     {QUANTITY_STIFFNESS, "lbf/in|lb/in|lbs/in", POUND_FORCE / INCH, 0, false},
+    {QUANTITY_ACCELERATION, "m/s2|m/s²", 1, 0, true},
+    {QUANTITY_ACCELERATION, "ft/s2|ft/s²", FOOT, 0, false},
+    {QUANTITY_ACCELERATION, "g|gee", GRAVITY, 0, false},
 };
 const int unit_table_count = (int)(sizeof unit_table / sizeof *unit_table);
 

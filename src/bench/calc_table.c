@@ -19,6 +19,8 @@ const struct calc_system calc_systems[] = {
     {"engine-wear", "Engine: wear and timing", calc_engine_wear},
     {"towing", "Loads, trailers, tie-downs", calc_towing},
     {"cooling", "Cooling", calc_cooling},
+    {"brakes", "Brakes, from pedal to wheel", calc_brakes},
+    {"stopping", "Stopping: balance, distance, rules", calc_stopping},
     {"seals", "Seals and gaskets", calc_seals},
     {"units", "Units", calc_convert},
     {NULL, NULL, NULL},

@@ -21,6 +21,8 @@ extern const struct calc calc_engine_test[];
 extern const struct calc calc_engine_wear[];
 extern const struct calc calc_towing[];
 extern const struct calc calc_cooling[];
+extern const struct calc calc_brakes[];
+extern const struct calc calc_stopping[];
 extern const struct calc calc_seals[];
 extern const struct calc calc_convert[];
 

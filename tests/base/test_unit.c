@@ -87,6 +87,8 @@ static void reads_factors_of_nist_sp_811(void **state)
         {"79.3 GPa", QUANTITY_PRESSURE, 79.3e9},
         {"1.5 Hz", QUANTITY_TURNING, 9.424778},
         {"90 cycles/min", QUANTITY_TURNING, 9.424778},
+        {"1 ft/s2", QUANTITY_ACCELERATION, 3.048e-1},
+        {"1 g", QUANTITY_ACCELERATION, 9.80665},
         {"1 °F", QUANTITY_TEMPERATURE, (1 + 459.67) / 1.8},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
@@ -346,6 +348,7 @@ static void prints_in_the_usual_unit(void **state)
         {0.04, QUANTITY_CURRENT, 0, {"40 mA", "40 mA", "40 mA"}},
         {158400, QUANTITY_CHARGE, 0, {"44 Ah", "44 Ah", "44 Ah"}},
         {35025.37, QUANTITY_STIFFNESS, 0, {"35 N/mm", "200 lbf/in", "200 lbf/in"}},
+        {6.43, QUANTITY_ACCELERATION, 0, {"6.43 m/s2", "21.1 ft/s2", "21.1 ft/s2"}},
         {0.35, QUANTITY_NUMBER, 0, {"0.35", "0.35", "0.35"}},
         {123456, QUANTITY_NUMBER, 0, {"123000", "123000", "123000"}},
         {9.996, QUANTITY_NUMBER, 0, {"10", "10", "10"}},

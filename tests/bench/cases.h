@@ -25,5 +25,6 @@ extern const struct bench_case cases_engine[];
 extern const struct bench_case cases_suspension[], cases_towing[];
 extern const struct bench_case cases_suspension[];
 extern const struct bench_case cases_engine[], cases_cooling[];
+extern const struct bench_case cases_brakes[];
 
 #endif
