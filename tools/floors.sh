@@ -18,7 +18,7 @@ allow() { # folder  allowed-prefixes...
 }
 allow src/base
 allow src/reckon base
-allow src/bench base
+allow src/bench base reckon
 allow src/library base
 allow src/garage base
 allow src/model base reckon library garage

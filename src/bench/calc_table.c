@@ -22,6 +22,8 @@ const struct calc_system calc_systems[] = {
     {"brakes", "Brakes, from pedal to wheel", calc_brakes},
     {"stopping", "Stopping: balance, distance, rules", calc_stopping},
     {"seals", "Seals and gaskets", calc_seals},
+    {"measurement", "What a reading says", calc_measurement},
+    {"acceptance", "After long standing", calc_acceptance},
     {"units", "Units", calc_convert},
     {NULL, NULL, NULL},
 };

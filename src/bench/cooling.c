@@ -141,10 +141,11 @@ static bool boiling_run(struct arena *a, const struct calc_value *in, struct cal
     if (in[3].set && in[3].si > open)
         calc_note(a, out, "Over what it boils at without the cap: opened now it flashes to steam.");
     if (in[0].si > 0)
-        calc_note(a, out,
-                  "This cap lifts it by %.0f °C (%.0f °F); the rule of 3 °F a psi says too "
-                  "much from 5 psi up.",
-                  boils - open, (boils - open) * 1.8);
+        calc_note(
+            a, out,
+            "This cap lifts it by %.0f °C (%.0f °F). The rule of 3 °F a psi fits water by the "
+            "sea and 4 psi; more pressure lifts less for each psi.",
+            boils - open, (boils - open) * 1.8);
     return true;
 }
 
@@ -158,7 +159,7 @@ static const struct calc_input freeze_inputs[] = {
 static const struct calc_output freeze_outputs[] = {
     OUT_NUMBER("freezes", TEMPERATURE, "°C", "°F", 3, "first crystals"),
     OUT_NUMBER("safe-to", TEMPERATURE, "°C", "°F", 3, "5 °C (9 °F) kept in hand"),
-    OUT_NUMBER("needed", NUMBER, "%", "%", 2, "share for the coldest that is expected"),
+    OUT_NUMBER("needed", NUMBER, "%", "%", 3, "share for the coldest that is expected"),
     OUT_NUMBER("gravity", NUMBER, NULL, NULL, 4, "by hydrometer at 20 °C (68 °F)"),
     OUT_END,
 };

@@ -2,7 +2,6 @@
 #include "bench/row.h"
 #include "bench/systems.h"
 
-#include <stdio.h>
 #include <string.h>
 
 static const double PI = 3.14159265358979323846;
