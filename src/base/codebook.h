@@ -1,10 +1,12 @@
 /* codebook.h - how the characters of a plate, a stamping or a cast date are laid out, as data.
  *
  * Positions count from 1. A range of characters is written like a key of the trade data: "A-H",
- * "5", "A-HJ-N". NULL and 0 stand for what a book does not say. */
+ * "5", "A-HJ-N". NULL and 0 stand for what a book does not say. What is known less well than the
+ * rest of its book has a mark of its own; MARK_NONE: the book's. */
 #ifndef BASE_CODEBOOK_H
 #define BASE_CODEBOOK_H
 
+#include "base/mark.h"
 #include "base/points.h"
 
 struct code_meaning {
@@ -18,6 +20,7 @@ struct code_place {
     const char *letters; /* which characters may stand here; NULL: those of the book */
     struct code_meaning *meanings;
     int n_meanings;
+    enum mark mark;
 };
 
 /* The weighted sum of the values, modulo the modulus, gives the letter that must stand at `at`. */
@@ -39,6 +42,7 @@ struct code_year {
     int decided_by;       /* the position that tells the cycle; 0: nothing does */
     const char **decides; /* for each cycle, the characters that tell it */
     int n_decides;
+    enum mark mark;
 };
 
 /* A date of casting or of glass is read part by part. */

@@ -19,6 +19,7 @@ static const struct key place_keys[] = {
     {"letters", KEY_TEXT, .at = offsetof(struct code_place, letters)},
     {"meanings", KEY_RECORDS, .at = offsetof(struct code_place, meanings),
      offsetof(struct code_place, n_meanings), .shape = &meaning_shape},
+    {"mark", KEY_WORD, .at = offsetof(struct code_place, mark), .words = word_mark},
 };
 static const struct shape place_shape = {sizeof(struct code_place), NULL, KEYS(place_keys)};
 
@@ -45,6 +46,7 @@ static const struct key year_keys[] = {
      .high = CODE_LONGEST},
     {"decides", KEY_TEXTS, .at = offsetof(struct code_year, decides),
      offsetof(struct code_year, n_decides)},
+    {"mark", KEY_WORD, .at = offsetof(struct code_year, mark), .words = word_mark},
 };
 static const struct shape year_shape = {sizeof(struct code_year), NULL, KEYS(year_keys)};
 

@@ -86,6 +86,7 @@ static void read_code(const struct asked *x, struct mark_read *out, const char *
     out->misfits = out->code.misfits;
     out->n_misfits = out->code.n_misfits;
     out->years = out->code.years;
+    out->year_mark = out->book->book.year.mark;
     out->n_years = out->code.n_years;
     if (out->code.check == CODE_FITS) out->check = CHECK_FITS;
     if (out->code.check == CODE_DIFFERS) out->check = CHECK_DIFFERS;
@@ -101,6 +102,7 @@ static void read_code(const struct asked *x, struct mark_read *out, const char *
     out->years = r.years;
     out->n_years = r.n_years;
     out->years_informed = true;
+    out->year_mark = other->year.mark;
 }
 
 static void read_mark(const struct asked *x, const struct trade_codebook *book, const char *text,

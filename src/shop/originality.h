@@ -26,6 +26,7 @@ struct mark_read {
     const int *years; /* that its year code can mean */
     int n_years;
     bool years_informed;  /* told by a rule of another place */
+    enum mark year_mark;  /* of the table of years, if it is known less well than its book */
     const char **misfits; /* one line each */
     int n_misfits;
 };

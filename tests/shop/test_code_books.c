@@ -143,6 +143,20 @@ static void a_check_digit_elsewhere_is_information(void **state)
     assert_string_equal(trade.codebooks[b->informed_by].head.id, "vin-north-america");
 }
 
+/* What was read in the regulation is published; regions and letters of the years are not. */
+static void marks_of_the_vehicle_number(void **state)
+{
+    (void)state;
+    const struct trade_codebook *anywhere = book_called("vin"),
+                                *america = book_called("vin-north-america");
+    assert_int_equal(america->head.mark, MARK_PUBLISHED);
+    assert_int_equal(america->book.year.mark, MARK_MEMORY);
+    for (int i = 0; i < anywhere->book.n_places; i++) {
+        const struct code_place *p = &anywhere->book.places[i];
+        assert_int_equal(p->mark, text_is(p->name, "maker") ? MARK_NONE : MARK_MEMORY);
+    }
+}
+
 /* The invented maker's book reads a number of one letter of check, and a year whose cycle nothing
  * tells. */
 static void a_book_of_ones_own(void **state)
@@ -166,6 +180,7 @@ int main(void)
         cmocka_unit_test(years_of_making),
         cmocka_unit_test(what_does_not_fit),
         cmocka_unit_test(a_check_digit_elsewhere_is_information),
+        cmocka_unit_test(marks_of_the_vehicle_number),
         cmocka_unit_test(a_book_of_ones_own),
     };
     return cmocka_run_group_tests(tests, open_trade, close_trade);

@@ -260,3 +260,8 @@ const char *mark_word(enum mark m)
     assert((unsigned)m < sizeof names / sizeof *names);
     return names[m];
 }
+
+const char *mark_behind(struct arena *a, enum mark m)
+{
+    return m == MARK_NONE ? "" : arena_print(a, " [%s]", mark_word(m));
+}

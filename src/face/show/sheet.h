@@ -203,5 +203,7 @@ void sheet_why_input(struct sheet *s, struct sheet_why *w, const char *name, con
 const char *sheet_kind_name(enum sheet_kind k); /* "heading" .. "why" */
 const char *tone_name(enum tone t);             /* "plain" .. "faint" */
 const char *mark_word(enum mark m);             /* "published" .. "demo"; "" for none */
+/* To stand behind words: " [memory]"; "" for none. */
+const char *mark_behind(struct arena *a, enum mark m);
 
 #endif

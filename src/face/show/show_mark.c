@@ -143,20 +143,21 @@ struct sheet *show_mark_read(struct arena *a, const char *text, const struct mar
     struct sheet *s = sheet_new(a, arena_print(a, "%s, read", text));
     const char *word = verdict(m, &tone);
     if (m->book)
-        sheet_fact(s, TONE_PLAIN, "code book", "%s (%s)", m->book->head.name, m->book->head.id);
+        sheet_fact(s, TONE_PLAIN, "code book", "%s (%s)%s", m->book->head.name, m->book->head.id,
+                   mark_behind(a, m->book->head.mark));
     sheet_fact(s, tone, "verdict", "%s", word);
     if (m->date.n_candidates > 0) sheet_fact(s, TONE_PLAIN, "date", "%s", date_words(a, &m->date));
     for (int i = 0; i < m->code.n_lines; i++) {
         const struct code_line *l = &m->code.lines[i];
-        sheet_fact(s, TONE_PLAIN, l->place->name, "%s%s%s", l->text, l->means ? ": " : "",
-                   l->means ? l->means : "");
+        sheet_fact(s, TONE_PLAIN, l->place->name, "%s%s%s%s", l->text, l->means ? ": " : "",
+                   l->means ? l->means : "", l->means ? mark_behind(a, l->place->mark) : "");
     }
     for (int i = 0; i < m->n_years; i++)
         sheet_fact(s, TONE_PLAIN,
                    i                   ? "or year"
                    : m->years_informed ? "perhaps year"
                                        : "year",
-                   "%d", m->years[i]);
+                   "%d%s", m->years[i], mark_behind(a, m->year_mark));
     if (m->check != CHECK_NONE)
         sheet_fact(s, m->check == CHECK_DIFFERS ? TONE_BAD : TONE_PLAIN, "check", "%s: %c, %s %c",
                    check_words(m), m->code.check_stands,
@@ -168,6 +169,11 @@ struct sheet *show_mark_read(struct arena *a, const char *text, const struct mar
 }
 
 /* ---- JSON ---- */
+
+static const char *mark_or_null(enum mark m)
+{
+    return m == MARK_NONE ? NULL : mark_word(m);
+}
 
 json_t *show_mark_read_json(const struct mark_read *m)
 {
@@ -188,13 +194,15 @@ json_t *show_mark_read_json(const struct mark_read *m)
     }
     for (int i = 0; i < m->code.n_lines; i++) {
         const struct code_line *l = &m->code.lines[i];
-        json_array_append_new(places, json_pack("{s:s, s:s, s:s?}", "name", l->place->name, "text",
-                                                l->text, "means", l->means));
+        json_array_append_new(places, json_pack("{s:s, s:s, s:s?, s:s?}", "name", l->place->name,
+                                                "text", l->text, "means", l->means, "mark",
+                                                mark_or_null(l->place->mark)));
     }
-    json_t *out = json_pack(
-        "{s:s?, s:s, s:s, s:b, s:o, s:o, s:o, s:o}", "book", m->book ? m->book->head.id : NULL,
-        "verdict", verdict(m, &tone), "check", checks[m->check], "years_informed",
-        m->years_informed, "misfits", misfits, "years", years, "dates", dates, "positions", places);
+    json_t *out = json_pack("{s:s?, s:s, s:s, s:b, s:s?, s:o, s:o, s:o, s:o}", "book",
+                            m->book ? m->book->head.id : NULL, "verdict", verdict(m, &tone),
+                            "check", checks[m->check], "years_informed", m->years_informed,
+                            "years_mark", mark_or_null(m->year_mark), "misfits", misfits, "years",
+                            years, "dates", dates, "positions", places);
     if (f) {
         json_object_set_new(out, "what", json_string(mark_of_name(f->what)));
         json_object_set_new(out, "where", f->where ? json_string(f->where) : json_null());

@@ -32,7 +32,7 @@ static void table_places(struct sheet *s, const struct codebook *b)
             sheet_cell(s, t, TONE_PLAIN, "%d", p->at);
         sheet_cell(s, t, TONE_PLAIN, "%s", p->name);
         sheet_cell(s, t, TONE_PLAIN, "%s", p->letters ? p->letters : "");
-        sheet_cell(s, t, TONE_PLAIN, "%s", text_get(&means));
+        sheet_cell(s, t, TONE_PLAIN, "%s%s", text_get(&means), mark_behind(s->arena, p->mark));
     }
 }
 
@@ -75,8 +75,8 @@ void show_codebook(struct sheet *s, const struct trade *t, const struct trade_co
                    points_words(s->arena, b->date.lead, "days"));
     if (b->check.at) show_check(s, &b->check);
     if (b->year.at)
-        sheet_fact(s, TONE_PLAIN, "year", "at position %d, as one of %s from %d on", b->year.at,
-                   b->year.codes, b->year.first);
+        sheet_fact(s, TONE_PLAIN, "year", "at position %d, as one of %s from %d on%s", b->year.at,
+                   b->year.codes, b->year.first, mark_behind(s->arena, b->year.mark));
     if (b->year.decided_by)
         sheet_fact(s, TONE_PLAIN, "which cycle of years", "position %d tells", b->year.decided_by);
     if (b->n_places > 0) table_places(s, b);
