@@ -202,6 +202,7 @@ static bool open_database(struct garage *g, const char *path, struct fail *f)
             "%s: the folder cannot be written to, and its last acts are still in garage.db-wal; "
             "copy the whole folder to where it can be written",
             dir);
+    g->frozen = true;
     return store_open(&g->store, frozen_uri(&g->arena, path),
                       SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, dir, f);
 }
@@ -268,6 +269,7 @@ bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,
 void garage_close(struct garage *g)
 {
     garage_rollback(g);
+    sqlite3_finalize(g->basis.version_query);
     store_close(&g->store);
     arena_close(&g->arena);
 }
@@ -295,7 +297,6 @@ bool garage_begin(struct garage *g, struct fail *f)
     g->source.random(g->source.context, bits, sizeof bits);
     journal_hex(g->act_id, bits, sizeof bits);
     g->in_act = true;
-    *g->basis = '\0';
     g->broken = false;
     return true;
 }
@@ -319,5 +320,4 @@ void garage_rollback(struct garage *g)
     if (!sqlite3_get_autocommit(g->store.db))
         sqlite3_exec(g->store.db, "ROLLBACK", NULL, NULL, NULL);
     g->in_act = false;
-    *g->basis = '\0';
 }

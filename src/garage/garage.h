@@ -28,8 +28,8 @@ bool garage_create(const char *dir, const char *time_zone, const struct garage_s
                    struct fail *f);
 /* Missing, read-only, truncated, from a newer version, on a network folder: one line each,
  * FAIL_GARAGE. The handle lives in the arena; the garage works in memory of its own. A folder that
- * cannot be written can still be read. A garage is used by one thread, and never across a fork;
- * others open their own. */
+ * cannot be written can still be read. A garage is used by one thread at a time, and never across a
+ * fork; others open their own. */
 bool garage_open(struct arena *a, const char *dir, enum garage_mode mode,
                  const struct garage_source *source, struct garage **out, struct fail *f);
 void garage_close(struct garage *g);

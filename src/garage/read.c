@@ -79,7 +79,7 @@ bool garage_find(struct garage *g, struct arena *a, const struct record_kind *k,
                     k->name, word, found, k->name);
 }
 
-bool garage_basis(struct garage *g, char hex[65], struct fail *f)
+static bool reckon_basis(struct garage *g, char hex[65], struct fail *f)
 {
     /* From chain to chain by the index: a journal has many entries and few chains. */
     static const char heads[] =
@@ -91,10 +91,6 @@ bool garage_basis(struct garage *g, char hex[65], struct fail *f)
     unsigned char digest[crypto_hash_sha256_BYTES];
     sqlite3_stmt *q;
     bool row, ok;
-    if (*g->basis) {
-        memcpy(hex, g->basis, sizeof g->basis);
-        return true;
-    }
     if (!store_prepare(&g->store, heads, &q, f)) return false;
     crypto_hash_sha256_init(&state);
     while ((ok = store_step(&g->store, q, &row, f)) && row)
@@ -107,7 +103,34 @@ bool garage_basis(struct garage *g, char hex[65], struct fail *f)
     crypto_hash_sha256_final(&state, digest);
     journal_hex(hex, digest, sizeof digest);
     sqlite3_finalize(q);
-    /* Within an act that only reads it stays the same. */
-    if (ok && g->in_act && g->mode == GARAGE_READ) memcpy(g->basis, hex, sizeof g->basis);
     return ok;
+}
+
+/* Changes whenever another has written since this garage last looked; it does not tell of what this
+ * one writes. */
+static bool version_of(struct garage *g, int64_t *out, struct fail *f)
+{
+    sqlite3_stmt **q = &g->basis.version_query;
+    bool row;
+    if (!*q && !store_prepare(&g->store, "PRAGMA data_version", q, f)) return false;
+    const bool ok = store_step(&g->store, *q, &row, f);
+    if (ok) *out = sqlite3_column_int64(*q, 0);
+    sqlite3_reset(*q);
+    return ok;
+}
+
+bool garage_basis(struct garage *g, char hex[65], struct fail *f)
+{
+    int64_t now;
+    if (g->mode == GARAGE_WRITE) return reckon_basis(g, hex, f);
+    if (!version_of(g, &now, f)) return false;
+    if (!*g->basis.hex || g->basis.version != now) {
+        /* The version from before: what is written in between makes it be reckoned again. */
+        *g->basis.hex = '\0';
+        if (!reckon_basis(g, hex, f)) return false;
+        memcpy(g->basis.hex, hex, sizeof g->basis.hex);
+        g->basis.version = now;
+    }
+    memcpy(hex, g->basis.hex, sizeof g->basis.hex);
+    return true;
 }

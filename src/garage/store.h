@@ -19,9 +19,15 @@ struct garage {
     enum garage_mode mode;
     struct garage_source source;
     const char *time_zone;
+    bool frozen;         /* in a folder that cannot be written: sees no change */
     bool in_act, broken; /* broken: something failed in this act, so it cannot be committed */
     char act_id[33];
-    char basis[65]; /* see garage_basis; "" if it must be reckoned */
+    struct {
+        sqlite3_stmt *version_query; /* NULL until it is wanted */
+        int64_t version;
+        char hex[65];      /* "": not known */
+    } basis;               /* of a reader, as it was at that version: see garage_basis */
+    struct pooled *pooled; /* what the pool knows of it; else NULL */
 };
 
 enum {

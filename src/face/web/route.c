@@ -77,11 +77,16 @@ const struct route routes[] = {
     {METHOD_OTHER, NULL, NULL, NULL, TO_PAIRED, false},
 };
 
+static void leave_garage(struct visit *v)
+{
+    if (v->garage) garage_pool_put_back(v->site->pool, v->garage);
+    v->garage = NULL;
+}
+
 bool visit_garage(struct visit *v, enum garage_mode mode, struct fail *f)
 {
-    if (v->garage) garage_close(v->garage);
-    v->garage = NULL;
-    return garage_open(v->arena, v->site->dir, mode, NULL, &v->garage, f);
+    leave_garage(v);
+    return garage_pool_take(v->site->pool, mode, &v->garage, f);
 }
 
 static bool take_trade(struct visit *v, struct fail *f)
@@ -434,6 +439,7 @@ void site_open(struct arena *a, const char *dir, day today, struct site *out)
         .runs = RUNS_USUAL,
         .shelf = shelf_open(arena_print(a, "%s/trade", dir)),
         .kept = kept_open(KEPT_BYTES),
+        .pool = garage_pool_open(dir),
     };
     out->reckoner = reckoner_open(out->dir, out->shelf);
     randombytes_buf(out->secret, sizeof out->secret);
@@ -447,6 +453,7 @@ void site_close(struct site *site)
     reckoner_close(site->reckoner);
     shelf_close(site->shelf);
     kept_close(site->kept);
+    garage_pool_close(site->pool);
 }
 
 static bool has_header(const struct response *r, const char *name)
@@ -533,7 +540,7 @@ static bool answer(struct arena *a, const struct site *site, const struct reques
         }
         page_failure(&v, &f);
     }
-    if (v.garage) garage_close(v.garage);
+    leave_garage(&v);
     if (v.trade) shelf_put_back(site->shelf, v.trade);
     if (out->status == 0) out->status = 200;
     if (!has_header(out, "ETag")) { /* what has one says itself how it may be kept */

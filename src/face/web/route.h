@@ -12,7 +12,7 @@
 #include "face/web/kept.h"
 #include "face/web/reckoner.h"
 #include "face/web/request.h"
-#include "garage/garage.h"
+#include "garage/pool.h"
 #include "library/shelf.h"
 
 /* What all visits share; but for shelf and kept, which mind threads themselves, never written after
@@ -25,7 +25,8 @@ struct site {
     int runs;             /* of each reckoning: RUNS_USUAL; fewer where answers do not matter */
     char token_place[65]; /* stands in kept pages where a form's token goes */
     struct shelf *shelf;  /* trade data */
-    struct kept *kept;    /* sheets as HTML, and whole pages */
+    struct garage_pool *pool;
+    struct kept *kept; /* sheets as HTML, and whole pages */
     struct reckoner *reckoner;
     /* Beyond: these visits come over TLS from other machines, and only paired devices are let in.
      * Else they come from this machine; share and pairing, not NULL while it shares, are there to
