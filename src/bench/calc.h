@@ -83,6 +83,7 @@ struct calc {
     /* The input and the output of its plot, or NULL: the output over the range of the input, all
      * else as given. */
     const char *plot_over, *plot_of;
+    bool plot_whole; /* the input is a count, plotted at whole numbers only: a gear */
     /* in: as inputs are listed, within their ranges. Sets what applies. False: no answer for these,
      * with a line that begins with the input at fault ("thread: ..."). */
     bool (*run)(struct arena *a, const struct calc_value *in, struct calc_result *out,

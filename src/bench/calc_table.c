@@ -21,6 +21,8 @@ const struct calc_system calc_systems[] = {
     {"cooling", "Cooling", calc_cooling},
     {"brakes", "Brakes, from pedal to wheel", calc_brakes},
     {"stopping", "Stopping: balance, distance, rules", calc_stopping},
+    {"gearing", "Tyre, gears, road speed", calc_gearing},
+    {"driveline", "Propeller shaft, joints, clutch", calc_driveline},
     {"seals", "Seals and gaskets", calc_seals},
     {"measurement", "What a reading says", calc_measurement},
     {"acceptance", "After long standing", calc_acceptance},

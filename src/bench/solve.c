@@ -65,9 +65,12 @@ bool calc_solve(struct arena *a, const struct calc *c, struct calc_value *in, in
 int calc_curve(struct arena *a, const struct calc *c, const struct calc_value *in, int input,
                int output, int count, double *x, double *y)
 {
+    const struct calc_input *walked = &c->inputs[input];
+    const bool whole = c->plot_whole && text_is(c->plot_over, walked->name);
     int n = 0;
+    if (whole) count = (int)fmin(count, walked->high - walked->low + 1);
     for (int i = 0; i < count; i++) {
-        x[n] = at(&c->inputs[input], (double)i / (count - 1));
+        x[n] = whole ? walked->low + i : at(walked, (double)i / (count - 1));
         y[n] = value_at(*a, c, in, input, output, x[n]);
         if (!isnan(y[n])) n++;
     }

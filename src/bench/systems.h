@@ -25,6 +25,8 @@ extern const struct calc calc_brakes[];
 extern const struct calc calc_stopping[];
 extern const struct calc calc_measurement[];
 extern const struct calc calc_acceptance[];
+extern const struct calc calc_gearing[];
+extern const struct calc calc_driveline[];
 extern const struct calc calc_seals[];
 extern const struct calc calc_convert[];
 

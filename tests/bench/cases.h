@@ -27,5 +27,6 @@ extern const struct bench_case cases_suspension[];
 extern const struct bench_case cases_engine[], cases_cooling[];
 extern const struct bench_case cases_brakes[];
 extern const struct bench_case cases_engine[], cases_cooling[], cases_measurement[];
+extern const struct bench_case cases_brakes[], cases_driveline[];
 
 #endif

@@ -15,9 +15,9 @@
 #include <string.h>
 
 static const struct bench_case *const tables[] = {
-    cases_threads, cases_fasteners, cases_electrical, cases_charging,
-    cases_fuel,    cases_seals,     cases_suspension, cases_towing,
-    cases_engine,  cases_cooling,   cases_brakes,     cases_measurement,
+    cases_threads, cases_fasteners,   cases_electrical, cases_charging, cases_fuel,
+    cases_seals,   cases_suspension,  cases_towing,     cases_engine,   cases_cooling,
+    cases_brakes,  cases_measurement, cases_driveline,
 };
 enum { TABLES = sizeof tables / sizeof *tables };
 

@@ -73,8 +73,9 @@ static void chart(struct sheet *s, const struct bench_asked *asked)
     struct sheet_chart *ch =
         sheet_chart(s, CHART_BARS, arena_print(s->arena, "%s by %s", o->name, x->name), "", 0, "0",
                     high, calc_told(s->arena, o, &top, asked->system));
-    for (int r = 0; r < ROWS; r++) {
-        int i = r * (asked->n_curve - 1) / (ROWS - 1);
+    const int rows = asked->n_curve < ROWS ? asked->n_curve : ROWS;
+    for (int r = 0; r < rows; r++) {
+        int i = r * (asked->n_curve - 1) / (rows - 1);
         struct text label = {.arena = s->arena};
         const struct calc_value y = calc_number(asked->y[i]);
         if (!x->bare || !unit_print_as(&label, asked->x[i], x->quantity, x->bare, 3))
