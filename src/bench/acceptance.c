@@ -64,31 +64,31 @@ static const struct acceptance {
                      "Lowest cylinder of the highest; none under 100 psi, but for ratios up to 6",
                      "compression-test", MARK_PUBLISHED, "workshop manuals: 70 and 75 %, 100 psi"},
     [LEAK_DOWN] = {QUANTITY_NUMBER, "%", NO_LOW, NO_LOW, 10, 20, "Worst cylinder at its top",
-                   "leak-down", MARK_PRACTICE, "trade practice"},
+                   "leak-down", MARK_PRACTICE, "garages"},
     [HAND_TURN] = {QUANTITY_NUMBER, NULL, 0, 0, 0, 0,
                    "Plugs out, oil in the bores for a day: two full turns by hand, with even "
                    "effort, before the starter is touched",
-                   NULL, MARK_PRACTICE, "trade practice"},
+                   NULL, MARK_PRACTICE, "garages"},
     [OIL_PRIMING] = {QUANTITY_PRESSURE, "psi", 20, 30, NO_HIGH, NO_HIGH,
                      "By a drill on the pump, or on the starter with plugs out, before it fires",
-                     "oil-pressure", MARK_PRACTICE, "trade practice: 20 to 30 psi"},
+                     "oil-pressure", MARK_PRACTICE, "garages: 20 to 30 psi"},
     [OIL_HOT] = {QUANTITY_PRESSURE, "psi", 10, 10, NO_HIGH, NO_HIGH,
                  "For each 1000 rpm, hot; 5 to 7 psi at idle", "oil-pressure", MARK_PRACTICE,
-                 "trade practice"},
+                 "garages"},
     [BRAKE_PEDAL] = {QUANTITY_NUMBER, NULL, 0, 0, 0, 0,
                      "Hard in the upper half; no sinking in 60 s of a firm push; no drop when the "
                      "engine starts but the servo's dip",
-                     NULL, MARK_PRACTICE, "trade practice"},
+                     NULL, MARK_PRACTICE, "garages"},
     [BRAKE_LINES] = {QUANTITY_NUMBER, NULL, 0, 0, 0, 0,
                      "A push of 1000 psi (6.9 MPa) in the lines for 2 minutes: nothing wet "
                      "anywhere",
-                     NULL, MARK_PRACTICE, "trade practice"},
+                     NULL, MARK_PRACTICE, "garages"},
     [FUEL_PRESSURE] = {QUANTITY_PRESSURE, "psi", 2.5, 2.5, 7, 7,
                        "Carburettor; it stays for minutes after the pump stops", "pump-test",
-                       MARK_PRACTICE, "trade practice; the span was read in workshop manuals"},
+                       MARK_PRACTICE, "garages; the span was read in workshop manuals"},
     [CHARGING] = {QUANTITY_VOLTAGE, "V", 13.5, 13.8, 14.6, 15.0,
                   "12 V system, fast idle, after some minutes; half of it for 6 V", "charge-budget",
-                  MARK_PRACTICE, "trade practice; one charging guide ends at 15.5 V"},
+                  MARK_PRACTICE, "garages; one charging guide ends at 15.5 V"},
     [BATTERY] = {QUANTITY_VOLTAGE, "V", 12.0, 12.6, NO_HIGH, NO_HIGH,
                  "12 V battery after hours at rest; half of it for 6 V; 12.4 and under: charge it",
                  "battery-state", MARK_PUBLISHED, "a charging guide; Battery Council table"},
@@ -100,16 +100,16 @@ static const struct acceptance {
     [COOLANT_PRESSURE] = {QUANTITY_NUMBER, NULL, 0, 0, 0, 0,
                           "Pumped to the cap's rating, cold: no fall to be seen in 10 to 15 "
                           "minutes",
-                          "cooling-test", MARK_PRACTICE, "trade practice"},
+                          "cooling-test", MARK_PRACTICE, "garages"},
     [COOLANT_FREEZING] = {QUANTITY_NUMBER, "", 0, 5, NO_HIGH, NO_HIGH,
                           "Degrees C by which it freezes below the coldest that is expected",
-                          "antifreeze", MARK_PRACTICE, "trade practice"},
+                          "antifreeze", MARK_PRACTICE, "garages"},
     [TYRE_AGE] = {QUANTITY_NUMBER, "", NO_LOW, NO_LOW, 6, 10,
                   "Years since the week on its side; a crack down to the cord stops it at any age",
-                  NULL, MARK_PRACTICE, "trade practice; advice on age that was read"},
+                  NULL, MARK_PRACTICE, "garages; advice on age that was read"},
     [TOE] = {QUANTITY_LENGTH, "mm", NO_LOW, 1.5, 3, NO_HIGH,
              "In, both wheels together, unless the maker says else", "toe", MARK_PRACTICE,
-             "trade practice"},
+             "garages"},
     [CO_IDLE] = {QUANTITY_NUMBER, "%", NO_LOW, NO_LOW, 3.5, 3.5,
                  "By volume, hot, at idle, no catalyst; UK, first used from August 1986", NULL,
                  MARK_PUBLISHED, "UK Statutory Instrument 2001/25, Schedule 3"},
@@ -119,7 +119,7 @@ static const struct acceptance {
     [FIRST_DRIVE] = {QUANTITY_NUMBER, NULL, 0, 0, 0, 0,
                      "10 minutes of idle looking for leaks; a mile under 20 mph with 5 stops; "
                      "wheels tightened again at 50 miles",
-                     NULL, MARK_PRACTICE, "trade practice"},
+                     NULL, MARK_PRACTICE, "garages"},
 };
 
 static const struct calc_input acceptance_inputs[] = {
@@ -132,7 +132,7 @@ static const struct calc_output acceptance_outputs[] = {
     OUT_TEXT("stop", "where it must not run or drive"),
     OUT_TEXT("how", "it is looked at"),
     OUT_TEXT("rests-on", "how well the limit is known"),
-    OUT_TEXT("more", "the sum that knows more of it"),
+    OUT_TEXT("ask-too", "the sum that knows more of it"),
     OUT_END,
 };
 static const struct calc_source acceptance_sources[] = {
@@ -195,8 +195,8 @@ static bool acceptance_run(struct arena *a, const struct calc_value *in, struct 
         out->out[1] = calc_text(span(a, c->stop_under, c->stop_over, c->unit, true));
     }
     out->out[2] = calc_text(c->how);
-    out->out[3] = calc_text(arena_print(a, "%s: %s", marks[c->mark], c->source));
-    if (c->sum) out->out[4] = calc_text(arena_print(a, "fettle bench %s", c->sum));
+    out->out[3] = calc_text(arena_print(a, "%s (%s)", marks[c->mark], c->source));
+    if (c->sum) out->out[4] = calc_text(c->sum);
     return true;
 }
 

@@ -96,6 +96,9 @@ struct measured measure_judge(const struct limit *limit, const struct reading *r
     if (!has || (falls ? r[last].value <= limit->low : r[last].value >= limit->high)) return m;
     cross(&l, falls ? limit->low : limit->high, &m);
     if (!isfinite(m.crosses) || !isfinite(m.soonest) || !isfinite(m.latest)) return m;
+    m.crosses = fmax(m.crosses, r[last].at); /* the last reading was still on the good side */
+    m.soonest = fmax(m.soonest, r[last].at);
+    m.latest = fmax(m.latest, r[last].at);
     m.trend = TREND_TO;
     m.far = m.crosses - r[last].at > 2 * (r[last].at - first);
     return m;

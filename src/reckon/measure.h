@@ -49,7 +49,8 @@ struct measured {
     /* From TREND_CHANCE on: by unit of `at`, least squares; its standard error; and what to give or
      * take of it at 95 %. */
     double slope, error, give;
-    double crosses, soonest, latest; /* TREND_TO: `at` of the crossing, and its 95 % interval */
+    double crosses, soonest, latest; /* TREND_TO: `at` of the crossing, its 95 % interval; none
+                                        before the last reading */
     bool far; /* TREND_TO: more than twice the time that was watched after the last reading */
 };
 

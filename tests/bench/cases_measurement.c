@@ -45,6 +45,9 @@ const struct bench_case cases_measurement[] = {
          "about 2034-04, between 2033-01 and 2035-11"),
     SAYS(FALLING "value=135 psi; accuracy=0", "means", "It serves; put the work on the plan"),
     SAYS(FALLING "value=110 psi; accuracy=0", "verdict", "care"),
+    SAYS("value=110 psi; at-least=105; date=2026-06-01; earlier=2022-06-01 150, 2023-06-01 146, "
+         "2024-06-01 131",
+         "crosses", "about 2026-12, between 2026-06 and 2029-07"),
     SAYS("value=150 psi; at-least=105; date=2026-06-01; earlier=2025-06-01 149, 2024-06-01 150",
          "trend", "no trend can be told: "),
     SAYS("value=150 psi; at-least=105; date=2026-06-01; earlier=2026-06-01 149, 2026-06-01 150",
