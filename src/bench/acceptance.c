@@ -23,6 +23,7 @@ enum check {
     TOE,
     CO_IDLE,
     CO_IDLE_OLD,
+    HYDROCARBONS,
     FIRST_DRIVE,
     CHECKS
 };
@@ -45,6 +46,7 @@ static const char *const names[] = {
     [TOE] = "toe",
     [CO_IDLE] = "co-idle",
     [CO_IDLE_OLD] = "co-idle-before-1986",
+    [HYDROCARBONS] = "hydrocarbons",
     [FIRST_DRIVE] = "first-drive",
     [CHECKS] = NULL,
 };
@@ -106,7 +108,7 @@ static const struct acceptance {
                           "antifreeze", MARK_PRACTICE, "garages"},
     [TYRE_AGE] = {QUANTITY_NUMBER, "", NO_LOW, NO_LOW, 6, 10,
                   "Years since the week on its side; a crack down to the cord stops it at any age",
-                  NULL, MARK_PRACTICE, "garages; advice on age that was read"},
+                  "tyre-age", MARK_PRACTICE, "garages; advice on age that was read"},
     [TOE] = {QUANTITY_LENGTH, "mm", NO_LOW, 1.5, 3, NO_HIGH,
              "In, both wheels together, unless the maker says else", "toe", MARK_PRACTICE,
              "garages"},
@@ -116,6 +118,10 @@ static const struct acceptance {
     [CO_IDLE_OLD] = {QUANTITY_NUMBER, "%", NO_LOW, NO_LOW, 4.5, 4.5,
                      "By volume, hot, at idle, no catalyst; UK, first used before August 1986",
                      NULL, MARK_PUBLISHED, "UK Statutory Instrument 2001/25, Schedule 3"},
+    [HYDROCARBONS] = {QUANTITY_NUMBER, "", NO_LOW, NO_LOW, 1200, 1200,
+                      "Parts in a million, hot, at idle, no catalyst; UK, first used from August "
+                      "1975",
+                      NULL, MARK_PUBLISHED, "UK inspection manual"},
     [FIRST_DRIVE] = {QUANTITY_NUMBER, NULL, 0, 0, 0, 0,
                      "10 minutes of idle looking for leaks; a mile under 20 mph with 5 stops; "
                      "wheels tightened again at 50 miles",

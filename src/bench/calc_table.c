@@ -14,6 +14,7 @@ const struct calc_system calc_systems[] = {
     {"ride", "Springs at the wheel", calc_ride},
     {"weighing", "Weighing and lifting", calc_weighing},
     {"steering", "Toe, camber, castor", calc_steering},
+    {"tyres", "Tyres: load, age, kinds", calc_tyres},
     {"engine", "Engine: size, compression, power", calc_engine},
     {"engine-test", "Engine: gauges and tests", calc_engine_test},
     {"engine-wear", "Engine: wear and timing", calc_engine_wear},

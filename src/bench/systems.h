@@ -16,6 +16,7 @@ extern const struct calc calc_springs[];
 extern const struct calc calc_ride[];
 extern const struct calc calc_weighing[];
 extern const struct calc calc_steering[];
+extern const struct calc calc_tyres[];
 extern const struct calc calc_engine[];
 extern const struct calc calc_engine_test[];
 extern const struct calc calc_engine_wear[];

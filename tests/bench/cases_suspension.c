@@ -7,8 +7,14 @@
         ID, CALC, GIVEN, OUT, IS, WITHIN, MARK, SOURCE                                             \
     }
 
+#define LOAD(INDEX, IS)                                                                            \
+    CASE("8.17", "tyre-load", "index=" INDEX, "each", IS, "0.001 kg", MARK_PUBLISHED, tables)
+#define SYMBOL(LETTER, IS)                                                                         \
+    CASE("8.18", "tyre-load", "symbol=" LETTER, "fastest", IS, "0.01 km/h", MARK_PUBLISHED, tables)
+
 static const char mechanics[] = "spring mechanics, reckoned", moments[] = "balance of moments",
-                  geometry[] = "geometry", notes[] = "alignment notes";
+                  geometry[] = "geometry", notes[] = "alignment notes",
+                  tables[] = "tables of the tyre trade";
 
 #define FREE "wire=0.62 in; mean=5 in; dead=0; modulus=11.5e6 psi; "
 #define PACK                                                                                       \
@@ -106,6 +112,62 @@ const struct bench_case cases_suspension[] = {
          geometry),
     CASE("8.16", "castor", "out=1.5; in=-1", "castor", "3.65 deg", "0.02 deg", MARK_NONE, geometry),
     CASE("8.16", "castor", "out=1.5; in=-1", "factor", "1.462", "0.001", MARK_NONE, geometry),
+    LOAD("75", "387 kg"),
+    LOAD("80", "450 kg"),
+    LOAD("85", "515 kg"),
+    LOAD("91", "615 kg"),
+    LOAD("100", "800 kg"),
+    SYMBOL("Q", "160 km/h"),
+    SYMBOL("S", "180 km/h"),
+    SYMBOL("T", "190 km/h"),
+    SYMBOL("H", "210 km/h"),
+    SYMBOL("V", "240 km/h"),
+    SYMBOL("w", "270 km/h"),
+    SYMBOL("Y", "300 km/h"),
+    CASE("8.19", "tyre-load", "index=85", "together", "1030 kg", "0.001 kg", MARK_NONE, tables),
+    CASE("", "tyre-load", "tyre=165SR13 82S; axle=960", "verdict", "bad", NULL, MARK_PUBLISHED,
+         tables),
+    CASE("", "tyre-load", "tyre=165SR13 82S; axle=940", "verdict", "good", NULL, MARK_PUBLISHED,
+         tables),
+    CASE("", "tyre-load", "symbol=Q; speed=165", "verdict", "bad", NULL, MARK_PUBLISHED, tables),
+    CASE("", "tyre-load", "symbol=A", "refused", "symbol: 'A' is none", NULL, MARK_NONE, ""),
+    CASE("", "tyre-load", "tyre=6.00-16", "refused", "tyre: no load index", NULL, MARK_NONE, ""),
+    CASE("", "tyre-load", "", "refused", "tyre: give it", NULL, MARK_NONE, ""),
+    CASE("8.20", "tyre-age", "date=2304; on=2026-06-30", "made", "week 23 of 2004", NULL,
+         MARK_PUBLISHED, "49 CFR 574.5"),
+    CASE("8.20", "tyre-age", "date=2304; on=2026-06-30", "age", "22.07", "0.01", MARK_NONE,
+         "calendar"),
+    CASE("8.21", "tyre-age", "date=158; on=2026-06-30", "made", "week 15 of 1978 or 1988 or 1998",
+         NULL, MARK_PUBLISHED, "64 FR 36807"),
+    CASE("8.21", "tyre-age", "date=158; on=2026-06-30", "verdict", "bad", NULL, MARK_PRACTICE,
+         "ten years"),
+    CASE("15.15", "tyre-age", "date=2314; on=2026-06-30", "verdict", "bad", NULL, MARK_PRACTICE,
+         "ten years"),
+    CASE("15.15", "tyre-age", "date=2319; on=2026-06-30", "verdict", "care", NULL, MARK_PRACTICE,
+         "six years"),
+    CASE("15.15", "tyre-age", "date=2321; on=2026-06-30", "verdict", "good", NULL, MARK_PRACTICE,
+         "six years"),
+    CASE("", "tyre-age", "date=2330; on=2026-06-30", "refused", "date: that week", NULL, MARK_NONE,
+         ""),
+    CASE("", "tyre-age", "date=2304; on=2026-02-30", "refused", "on: ", NULL, MARK_NONE, ""),
+    CASE("", "tyre-mix", "front=radial; rear=cross-ply", "verdict", "bad", NULL, MARK_PRACTICE,
+         "trade practice"),
+    CASE("", "tyre-mix", "front=cross-ply; rear=radial", "verdict", "care", NULL, MARK_PRACTICE,
+         "trade practice"),
+    CASE("", "tyre-mix", "front=mixed; rear=radial", "verdict", "bad", NULL, MARK_PRACTICE,
+         "trade practice"),
+    CASE("", "tyre-mix", "front=cross-ply; rear=cross-ply", "verdict", "good", NULL, MARK_PRACTICE,
+         "trade practice"),
+    CASE("11.07", "acceptance", "check=co-idle-before-1986; value=4.6", "verdict", "bad", NULL,
+         MARK_PUBLISHED, "UK Statutory Instrument 2001/25"),
+    CASE("11.07", "acceptance", "check=co-idle-before-1986; value=4.4", "verdict", "good", NULL,
+         MARK_PUBLISHED, "UK Statutory Instrument 2001/25"),
+    CASE("11.07", "acceptance", "check=co-idle; value=3.6", "verdict", "bad", NULL, MARK_PUBLISHED,
+         "UK Statutory Instrument 2001/25"),
+    CASE("11.08", "acceptance", "check=hydrocarbons; value=1201", "verdict", "bad", NULL,
+         MARK_PUBLISHED, "UK inspection manual"),
+    CASE("11.08", "acceptance", "check=hydrocarbons; value=1200", "verdict", "good", NULL,
+         MARK_PUBLISHED, "UK inspection manual"),
     CASE("11.01", "jack-and-stands", "mass=1500; gross=1900; jack-rating=940; stand-rating=1000",
          "verdict", "bad", NULL, MARK_PUBLISHED, "ASME PALD-2009 part 5"),
     CASE("11.01", "jack-and-stands", "mass=1500; gross=1900; jack-rating=960; stand-rating=1000",

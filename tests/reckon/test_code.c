@@ -40,7 +40,7 @@ static const struct {
     enum date_verdict verdict;
     const char *fits; /* the first day of each candidate of the best verdict */
 } cases[] = {
-    /* "C 14 5": 14 March of a year that ends in 5 (generic; mark memory). */
+    /* Case 10.13, "C 14 5": 14 March of a year that ends in 5 (generic; mark memory). */
     {&cast, "C 14 5", NULL, NULL, DATE_FITS,
      "1925-03-14 1935-03-14 1945-03-14 1955-03-14 1965-03-14 1975-03-14"},
     {&cast, "C145", "1955-05-02", "1955-05-02", DATE_FITS, "1955-03-14"},

@@ -19,7 +19,7 @@ static struct mileage_ask usual(void)
                                 .wrong = 0.03};
 }
 
-/* Case 10.11 of engineering.md: a five-figure clock that reads 34,567 has run 34,567 or 134,567 or
+/* Case 10.11: a five-figure clock that reads 34,567 has run 34,567 or 134,567 or
  * 234,567 ...: all of them keep some weight, none is picked. */
 static void every_turn_keeps_its_weight(void **state)
 {
