@@ -66,6 +66,7 @@ static bool write_entry(struct garage *g, struct journal_entry *e, struct fail *
 /* Names of parents become ids; then the record must be whole. */
 static bool settle(struct garage *g, struct record *r, struct fail *f)
 {
+    int n = 0;
     for (int i = 0; i < r->kind->n_fields; i++) {
         const struct field *d = &r->kind->fields[i];
         struct value *v = &r->values[i];
@@ -74,8 +75,8 @@ static bool settle(struct garage *g, struct record *r, struct fail *f)
         if (d->type != FIELD_PARENT || !v->set) continue;
         if (!garage_find(g, &scratch, record_kind_find(d->parent_kind), v->text, &parent, f))
             return false;
-        memcpy(r->parent, parent->id, sizeof r->parent);
-        v->text = r->parent;
+        assert(n < RECORD_PARENTS);
+        v->text = memcpy(r->parents[n++], parent->id, sizeof parent->id);
     }
     return record_valid(r, f);
 }
@@ -152,7 +153,8 @@ bool garage_remove(struct garage *g, const struct record_kind *k, const char *id
     assert(g->in_act && g->mode == GARAGE_WRITE);
     struct arena keep = g->arena;
     struct record *r;
-    bool ok = find_id(g, &g->arena, k, id, &r, f) && write_removal(g, JOURNAL_REMOVE, r, f);
+    bool ok = find_id(g, &g->arena, k, id, &r, f) && (!k->keep || k->keep(g, r, f)) &&
+              write_removal(g, JOURNAL_REMOVE, r, f);
     g->arena = keep;
     return ok || broken(g);
 }

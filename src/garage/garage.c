@@ -91,6 +91,39 @@ static const struct migration migrations[] = {
         "NOT NULL REFERENCES vehicle (id), written TEXT NOT NULL, reading INTEGER NOT NULL, "
         "unit TEXT, paper TEXT, note TEXT ) STRICT; CREATE INDEX dated_mileage_vehicle ON "
         "dated_mileage (vehicle)"},
+    {8, "CREATE TABLE supplier ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+        "revision INTEGER NOT NULL, at TEXT NOT NULL, name TEXT, carriage_minor "
+        "INTEGER, carriage_currency TEXT, carriage_free_minor INTEGER, "
+        "carriage_free_currency TEXT, minimum_minor INTEGER, minimum_currency TEXT, "
+        "promised_days INTEGER, note TEXT ) STRICT; CREATE TABLE quote ( number "
+        "INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER NOT NULL, at "
+        "TEXT NOT NULL, supplier TEXT NOT NULL REFERENCES supplier (id), part TEXT "
+        "NOT NULL, price_minor INTEGER, price_currency TEXT, from_count INTEGER, "
+        "lead_low REAL, lead_middle REAL, lead_high REAL, core_minor INTEGER, "
+        "core_currency TEXT, return_days INTEGER, date TEXT, note TEXT ) STRICT; "
+        "CREATE INDEX quote_supplier ON quote (supplier); CREATE TABLE choice ( "
+        "number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER NOT "
+        "NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), need "
+        "TEXT NOT NULL, option TEXT NOT NULL, why TEXT, date TEXT ) STRICT; CREATE "
+        "INDEX choice_vehicle ON choice (vehicle); CREATE TABLE measured ( number "
+        "INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER NOT NULL, at "
+        "TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle (id), of TEXT NOT "
+        "NULL, \"join\" TEXT NOT NULL, \"end\" TEXT, least REAL, most REAL, \"is\" "
+        "TEXT, how TEXT, date TEXT, note TEXT ) STRICT; CREATE INDEX measured_vehicle "
+        "ON measured (vehicle); CREATE TABLE sent ( number INTEGER PRIMARY KEY, id "
+        "TEXT NOT NULL UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle "
+        "TEXT NOT NULL REFERENCES vehicle (id), supplier TEXT NOT NULL REFERENCES "
+        "supplier (id), what TEXT NOT NULL, count INTEGER, job TEXT, sent TEXT NOT "
+        "NULL, promised TEXT, chase TEXT, deposit_minor INTEGER, deposit_currency "
+        "TEXT, tolerances TEXT, photo TEXT, returned TEXT, count_returned INTEGER, "
+        "measured TEXT ) STRICT; CREATE INDEX sent_vehicle ON sent (vehicle); ALTER "
+        "TABLE \"order\" ADD COLUMN quote TEXT REFERENCES quote (id); ALTER TABLE "
+        "\"order\" ADD COLUMN core_minor INTEGER; ALTER TABLE \"order\" ADD COLUMN "
+        "core_currency TEXT; ALTER TABLE \"order\" ADD COLUMN return_by TEXT; ALTER "
+        "TABLE \"order\" ADD COLUMN checked INTEGER; ALTER TABLE \"order\" ADD COLUMN "
+        "wrong TEXT; ALTER TABLE \"order\" ADD COLUMN returned TEXT; ALTER TABLE "
+        "\"order\" ADD COLUMN warranty TEXT; ALTER TABLE \"order\" ADD COLUMN fitted "
+        "TEXT"},
     {0, NULL},
 };
 
@@ -307,8 +340,14 @@ bool garage_commit(struct garage *g, struct fail *f)
     if (g->broken)
         fail_set(f, FAIL_INPUT, "%s: a step of this act failed, so none of it was kept",
                  g->store.name);
-    else if (store_run(&g->store, "COMMIT", f))
+    else if (sqlite3_exec(g->store.db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
         g->in_act = false;
+    else if (sqlite3_extended_errcode(g->store.db) == SQLITE_CONSTRAINT_FOREIGNKEY)
+        fail_set(f, FAIL_INPUT,
+                 "%s: other records speak of what would go; remove or undo those first",
+                 g->store.name);
+    else
+        store_fail(&g->store, "using the database", f);
     bool ok = !g->in_act;
     garage_rollback(g);
     return ok;

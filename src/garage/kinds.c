@@ -326,9 +326,20 @@ static const struct field order_fields[] = {
     {.name = "arrived", .type = FIELD_DAY, .help = "The day on which it was in your hands"},
     {.name = "supplier", .type = FIELD_TEXT, .private_ = true, .high = SHORT_BYTES,
      .help = "From whom"},
+    {.name = "quote", .type = FIELD_PARENT, .parent_kind = "quote",
+     .help = "The quote that it was ordered on, by its id"},
+    {.name = "core", .type = FIELD_MONEY, .private_ = true,
+     .help = "What comes back once the old part was sent in"},
+    {.name = "return-by", .type = FIELD_DAY, .help = "The last day on which it may go back"},
+    {.name = "checked", .type = FIELD_YES,
+     .help = "Was it held against the old part and measured since it came?"},
+    {.name = "wrong", .type = FIELD_TEXT, .high = NOTE_BYTES, .help = "What was wrong with it"},
+    {.name = "returned", .type = FIELD_DAY, .help = "The day on which it was sent back"},
+    {.name = "warranty", .type = FIELD_DAY, .help = "The last day of its warranty"},
+    {.name = "fitted", .type = FIELD_DAY, .help = "The day on which it was fitted"},
 };
 static const struct record_kind order = {
-    .name = "order", .plural = "orders", .version = 1, .fields = order_fields,
+    .name = "order", .plural = "orders", .version = 1, .check = order_check, .fields = order_fields,
     .n_fields = COUNT(order_fields),
     .help = "A part or a service that was ordered, and when it came"};
 
@@ -397,4 +408,9 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_clue_reading,
                                                   &kind_clock,
                                                   &kind_dated_mileage,
+                                                  &kind_supplier,
+                                                  &kind_quote,
+                                                  &kind_choice,
+                                                  &kind_measured,
+                                                  &kind_sent,
                                                   NULL};

@@ -271,7 +271,7 @@ static bool parse_value(struct arena *a, const struct field *d, const char *s, c
     case FIELD_CLOCK:
         return parse_clock(s, v, f);
     case FIELD_MONEY:
-        return money_parse(s, currency, &v->money, f);
+        return money_parse(s, d->own_currency ? NULL : currency, &v->money, f);
     case FIELD_POINTS:
         return parse_points(d, s, v, f);
     case FIELD_MONEY_POINTS:

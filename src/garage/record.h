@@ -32,6 +32,7 @@ struct field {
     const char *name; /* lower case, words joined by '-'; the column has '_' */
     enum field_type type;
     bool required, private_; /* private: kept beside the journal under a salted hash */
+    bool own_currency;       /* money: its currency must be typed, none is taken for granted */
     enum quantity quantity;
     const char *bare; /* quantity: the unit of a number typed without one, or NULL: refused */
     double low, high; /* limits for integer, number, SI of a quantity, points; bytes of a text; 0,
@@ -53,14 +54,18 @@ struct value {
 };
 
 struct record_kind;
+struct garage;
+
+enum { RECORD_PARENTS = 2 };
 
 struct record {
     const struct record_kind *kind;
-    char id[33];     /* 128 random bits in hex; "" before it is stored */
-    int revision;    /* 1 when added */
-    char at[25];     /* UTC stamp of the last act, "2026-11-25T19:00:00Z" */
-    char parent[33]; /* id of its parent, found when it is stored: where that value's text lies */
-    struct value *values; /* one a field */
+    char id[33];                      /* 128 random bits in hex; "" before it is stored */
+    int revision;                     /* 1 when added */
+    char at[25];                      /* UTC stamp of the last act, "2026-11-25T19:00:00Z" */
+    char parents[RECORD_PARENTS][33]; /* ids of its parents, found when it is stored: where the
+                                         texts of those values lie */
+    struct value *values;             /* one a field */
 };
 
 struct record_kind {
@@ -74,6 +79,8 @@ struct record_kind {
     const char *help;
     bool (*check)(const struct record *r,
                   struct fail *f); /* one check across fields; may be NULL */
+    bool (*keep)(struct garage *g, const struct record *r,
+                 struct fail *f); /* false: it may not be removed yet; may be NULL */
 };
 
 extern const struct record_kind *const record_kinds[]; /* NULL-terminated */

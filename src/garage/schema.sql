@@ -1,4 +1,4 @@
--- schema.sql - the tables of a garage, schema version 1 (PRAGMA user_version).
+-- schema.sql - the tables of a garage as they are now (PRAGMA user_version).
 --
 -- The journal is the truth; the tables of records below it are a projection, made again by replaying it
 -- (garage_rebuild) and held against it by garage_check. docs/data-format.md tells what an entry holds.
@@ -220,7 +220,16 @@ CREATE TABLE "order" (
     ordered  TEXT,
     due      TEXT,
     arrived  TEXT,
-    supplier TEXT
+    supplier TEXT,
+    quote    TEXT REFERENCES quote (id),
+    core_minor    INTEGER,
+    core_currency TEXT,
+    return_by TEXT,
+    checked  INTEGER,
+    wrong    TEXT,
+    returned TEXT,
+    warranty TEXT,
+    fitted   TEXT
 ) STRICT;
 CREATE INDEX order_vehicle ON "order" (vehicle);
 
@@ -491,3 +500,94 @@ CREATE TABLE dated_mileage (
     note     TEXT
 ) STRICT;
 CREATE INDEX dated_mileage_vehicle ON dated_mileage (vehicle);
+
+CREATE TABLE supplier (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    name     TEXT,
+    carriage_minor    INTEGER,
+    carriage_currency TEXT,
+    carriage_free_minor    INTEGER,
+    carriage_free_currency TEXT,
+    minimum_minor    INTEGER,
+    minimum_currency TEXT,
+    promised_days INTEGER,
+    note     TEXT
+) STRICT;
+
+CREATE TABLE quote (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    supplier TEXT NOT NULL REFERENCES supplier (id),
+    part     TEXT NOT NULL,
+    price_minor    INTEGER,
+    price_currency TEXT,
+    from_count INTEGER,
+    lead_low    REAL,
+    lead_middle REAL,
+    lead_high   REAL,
+    core_minor    INTEGER,
+    core_currency TEXT,
+    return_days INTEGER,
+    date     TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX quote_supplier ON quote (supplier);
+
+CREATE TABLE choice (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    need     TEXT NOT NULL,
+    option   TEXT NOT NULL,
+    why      TEXT,
+    date     TEXT
+) STRICT;
+CREATE INDEX choice_vehicle ON choice (vehicle);
+
+CREATE TABLE measured (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    of       TEXT NOT NULL,
+    "join"   TEXT NOT NULL,
+    "end"    TEXT,
+    least    REAL,
+    most     REAL,
+    "is"     TEXT,
+    how      TEXT,
+    date     TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX measured_vehicle ON measured (vehicle);
+
+CREATE TABLE sent (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    supplier TEXT NOT NULL REFERENCES supplier (id),
+    what     TEXT NOT NULL,
+    count    INTEGER,
+    job      TEXT,
+    sent     TEXT NOT NULL,
+    promised TEXT,
+    chase    TEXT,
+    deposit_minor    INTEGER,
+    deposit_currency TEXT,
+    tolerances TEXT,
+    photo    TEXT,
+    returned TEXT,
+    count_returned INTEGER,
+    measured TEXT
+) STRICT;
+CREATE INDEX sent_vehicle ON sent (vehicle);

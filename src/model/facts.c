@@ -1,6 +1,7 @@
 #include "model/facts.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 static const struct record_kind *kind_of(const char *name)
@@ -203,25 +204,57 @@ static void take_work(struct reading *x, const struct record *r, int i)
                                           .finished = record_integer(r, "finished", 0) != 0};
 }
 
-/* By id or name, as a person writes it: "Wheel cylinder kit". */
-static int part_called(const struct trade *t, const char *word)
+bool order_is_here(const struct fact_order *o)
 {
-    for (int i = 0; i < t->n_parts; i++)
-        if (text_same_word(t->parts[i].head.id, word) ||
-            text_same_word(t->parts[i].head.name, word))
-            return i;
-    return -1;
+    return o->arrived && o->returned == DAY_NONE;
+}
+
+bool order_is_coming(const struct fact_order *o)
+{
+    return !o->arrived && o->returned == DAY_NONE;
+}
+
+static day day_of(const struct record *r, const char *field)
+{
+    const struct value *v = record_get(r, field);
+    return v->set ? v->day : DAY_NONE;
+}
+
+static const char *words_of(struct reading *x, const struct record *r, const char *field)
+{
+    const char *s = record_text(r, field, NULL);
+    return s ? arena_copy(x->a, s) : NULL;
 }
 
 static void take_order(struct reading *x, const struct record *r, int i)
 {
-    x->out->orders[i] = (struct fact_order){
+    const struct facts_buy *buy = &x->out->buy;
+    struct fact_order *o = &x->out->orders[i];
+    *o = (struct fact_order){
         .name = arena_copy(x->a, record_text(r, "part", "")),
         .part = part_called(x->t, record_text(r, "part", "")),
         .arrived = record_get(r, "arrived")->set,
         .minor = sum_of(r, "price", x->out),
-        .due = record_get(r, "due")->set ? record_get(r, "due")->day : DAY_NONE,
+        .due = day_of(r, "due"),
+        .id = arena_copy(x->a, r->id),
+        .supplier_name = words_of(x, r, "supplier"),
+        .wrong = words_of(x, r, "wrong"),
+        .supplier = facts_supplier(buy, record_text(r, "supplier", NULL)),
+        .quote = facts_quote(buy, record_text(r, "quote", NULL)),
+        .count = record_number(r, "count", 1),
+        .core = fmax(sum_of(r, "core", x->out), 0),
+        .checked = tri_of(r, "checked"),
+        .ordered = day_of(r, "ordered"),
+        .came = day_of(r, "arrived"),
+        .return_by = day_of(r, "return-by"),
+        .returned = day_of(r, "returned"),
+        .warranty = day_of(r, "warranty"),
+        .fitted = day_of(r, "fitted"),
     };
+    const struct value *price = record_get(r, "price"), *core = record_get(r, "core");
+    if (price->set || core->set)
+        memcpy(o->currency, (price->set ? price : core)->money.currency, sizeof o->currency);
+    if (o->supplier < 0 && o->quote >= 0) o->supplier = buy->quotes[o->quote].supplier;
 }
 
 bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const char *vehicle,
@@ -269,6 +302,7 @@ bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const 
            read_all(&x, "adopted-plan", &n, NULL, 0, take_adopted) &&
            read_all(&x, "work", &out->n_works, (void **)&out->works, sizeof *out->works,
                     take_work) &&
+           facts_buy_read(g, a, t, vehicle, &out->buy, f) &&
            read_all(&x, "order", &out->n_orders, (void **)&out->orders, sizeof *out->orders,
                     take_order) &&
            facts_clue_read(g, a, t, vehicle, &out->past, f);

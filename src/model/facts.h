@@ -9,6 +9,7 @@
 #include "base/condition.h"
 #include "garage/garage.h"
 #include "library/trade.h"
+#include "model/facts_buy.h"
 #include "model/facts_clue.h"
 
 enum tri { TRI_UNKNOWN, TRI_NO, TRI_YES };
@@ -62,6 +63,13 @@ struct fact_order {
     bool arrived;
     double minor;
     day due;
+    const char *id, *supplier_name, *wrong; /* the last two as typed, or NULL */
+    int supplier, quote;                    /* of facts_buy, or -1 */
+    double count;                           /* 1 where it was not told */
+    char currency[4];                       /* of minor and core; "" where neither was told */
+    double core;                            /* 0: none */
+    enum tri checked;
+    day ordered, came, return_by, returned, warranty, fitted; /* DAY_NONE: not told */
 };
 
 struct fact_rate {
@@ -110,12 +118,17 @@ struct facts {
     struct fact_order *orders;
     int n_orders;
     struct facts_clue past;
+    struct facts_buy buy;
 };
 
 /* vehicle: an id. Findings, works and orders that name nothing in the trade data are kept, with
  * index -1. */
 bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const char *vehicle,
                 struct facts *out, struct fail *f);
+
+/* What was sent back neither is here nor comes. */
+bool order_is_here(const struct fact_order *o);
+bool order_is_coming(const struct fact_order *o);
 
 /* The last finding on a component kind at a place, NULL if there is none: it is the one that
  * counts.

@@ -55,7 +55,7 @@ static bool read_serves(struct garage *g, struct arena *a, const struct record *
         return fail_set(f, FAIL_INPUT,
                         "advert.serves: there is no vehicle '%s'; 'fettle list vehicles' has all",
                         name);
-    if (text_is(served->id, r->parent) || text_is(served->id, record_text(r, "vehicle", "")))
+    if (text_is(served->id, r->parents[0]) || text_is(served->id, record_text(r, "vehicle", "")))
         return fail_set(f, FAIL_INPUT,
                         "advert.serves: '%s' cannot be a parts car for itself; name another", name);
     out->serves = served->id;

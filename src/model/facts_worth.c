@@ -145,7 +145,7 @@ static void take_instead(struct reading *x, const struct record *r)
 
 static void take_order(struct reading *x, const struct record *r)
 {
-    x->out->spent += sum_of(x, r, "price");
+    if (!record_get(r, "returned")->set) x->out->spent += sum_of(x, r, "price");
 }
 
 typedef void take_record(struct reading *x, const struct record *r);

@@ -46,7 +46,7 @@ static int part_number(struct build *b, int trade_part)
                                 .lead = spread_of(part->lead, WAIT_DAY)};
     for (int i = 0; i < b->facts->n_orders; i++) { /* ordered and paid, not yet here */
         const struct fact_order *o = &b->facts->orders[i];
-        if (o->part != trade_part || o->arrived) continue;
+        if (o->part != trade_part || !order_is_coming(o)) continue;
         to->price = (struct spread){0};
         if (o->due != DAY_NONE)
             to->lead = (struct spread){fmax(o->due - b->out->first, 1) * WAIT_DAY, 0, 0};
@@ -58,7 +58,8 @@ static int part_number(struct build *b, int trade_part)
 static bool is_here(const struct build *b, int trade_part)
 {
     for (int i = 0; i < b->facts->n_orders; i++)
-        if (b->facts->orders[i].part == trade_part && b->facts->orders[i].arrived) return true;
+        if (b->facts->orders[i].part == trade_part && order_is_here(&b->facts->orders[i]))
+            return true;
     return false;
 }
 

@@ -153,6 +153,7 @@ static void sum_vehicle(struct arena scratch, const struct reckoned *r,
 static void sum_orders(const struct facts *facts, struct household *out)
 {
     for (int i = 0; i < facts->n_orders; i++) {
+        if (facts->orders[i].returned != DAY_NONE) continue; /* and its price with it */
         out->orders++;
         out->unpriced += facts->orders[i].minor < 0;
         if (facts->orders[i].minor > 0) out->spent += facts->orders[i].minor;

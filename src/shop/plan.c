@@ -129,7 +129,7 @@ static void note_wanting(struct planning *x, int part, struct plan_order *to)
 static bool is_on_its_way(const struct facts *facts, int trade_part)
 {
     for (int i = 0; i < facts->n_orders; i++)
-        if (facts->orders[i].part == trade_part && !facts->orders[i].arrived) return true;
+        if (facts->orders[i].part == trade_part && order_is_coming(&facts->orders[i])) return true;
     return false;
 }
 

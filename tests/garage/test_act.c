@@ -107,6 +107,19 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "working=no", NULL),
         world_record(w, "dated-mileage", "vehicle=Old pickup", "written=1964-05-04",
                      "reading=21300", "paper=garage bill", NULL),
+        world_record(w, "supplier", "name=Northgate", "carriage=7.50", "carriage-free=80",
+                     "minimum=15", "promised-days=2", "note=closed on Mondays", NULL),
+        world_record(w, "quote", "supplier=northgate", "part=wheel-cylinder-kit", "price=11.40 EUR",
+                     "from-count=4", "lead=2/4/10", "core=5 EUR", "return-days=14",
+                     "date=2026-11-25", "note=their no. 17", NULL),
+        world_record(w, "choice", "vehicle=Old pickup", "need=charging",
+                     "option=generator-refurbish", "why=it is the first one", NULL),
+        world_record(w, "measured", "vehicle=Old pickup", "of=fitting-ammeter",
+                     "join=charge-current", "end=takes", "most=30", "how=its scale", NULL),
+        world_record(w, "sent", "vehicle=Old pickup", "supplier=Northgate", "what=head", "count=1",
+                     "job=head-overhaul", "sent=2026-11-25", "promised=2026-12-20",
+                     "chase=2026-12-10", "deposit=40", "tolerances=no more than 0.1 mm off",
+                     "returned=2026-12-22", "count-returned=1", "measured=0.04 mm", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {

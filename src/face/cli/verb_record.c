@@ -3,8 +3,8 @@
 #include "face/cli/verbs.h"
 #include "face/show/photograph.h"
 #include "face/show/show_records.h"
+#include "model/facts_buy.h"
 
-#include <assert.h>
 #include <string.h>
 
 static bool need_words(const struct context *c, int least, int most, struct fail *f)
@@ -30,6 +30,14 @@ static bool fill_in(struct context *c, struct record *r, struct fail *f)
         return record_set(c->arena, r, "date", text_get(&today), NULL, f);
     }
     return true;
+}
+
+/* What names something of the trade data must name what is there. */
+static bool settle(struct context *c, struct record *r, struct fail *f)
+{
+    const struct trade *t;
+    return !facts_buy_settles(r->kind) ||
+           (context_trade(c, &t, f) && facts_buy_settle(c->arena, t, r, f));
 }
 
 static bool answer(struct context *c, const char *act, const struct record *r, struct fail *f)
@@ -76,7 +84,8 @@ static bool run_add(struct context *c, struct fail *f)
         return false;
     struct record *r = record_new(c->arena, k);
     if (record_field(k, "file") >= 0) return add_photograph(c, g, r, f);
-    if (!entry_fill(c, r, 1, f) || !fill_in(c, r, f) || !record_valid(r, f) || !garage_begin(g, f))
+    if (!entry_fill(c, r, 1, f) || !fill_in(c, r, f) || !record_valid(r, f) || !settle(c, r, f) ||
+        !garage_begin(g, f))
         return false;
     return commit(g, garage_add(g, r, f), f) && answer(c, "added", r, f);
 }
@@ -89,7 +98,7 @@ static bool run_change(struct context *c, struct fail *f)
     if (!need_words(c, 3, 1000, f) || !entry_kind(c->words[0], &k, f) ||
         !context_garage(c, GARAGE_WRITE, &g, f) ||
         !garage_find(g, c->arena, k, c->words[1], &r, f) || !entry_fill(c, r, 2, f) ||
-        !record_valid(r, f) || !garage_begin(g, f))
+        !record_valid(r, f) || !settle(c, r, f) || !garage_begin(g, f))
         return false;
     return commit(g, garage_change(g, r, f), f) && answer(c, "changed", r, f);
 }
@@ -106,12 +115,26 @@ static bool run_remove(struct context *c, struct fail *f)
     return commit(g, garage_remove(g, k, r->id, f), f) && answer(c, "removed", r, f);
 }
 
+/* What other records hang on and people call by a name. */
+static bool list_parents(struct context *c, struct record **out, int *count, struct fail *f)
+{
+    static const char *const kinds[] = {"vehicle", "supplier"};
+    struct record *list[2];
+    int n[2];
+    for (int i = 0; i < 2; i++)
+        if (!garage_list(c->garage, c->arena, record_kind_find(kinds[i]), NULL, &list[i], &n[i], f))
+            return false;
+    *count = n[0] + n[1];
+    *out = ARENA_ARRAY(c->arena, struct record, *count);
+    for (int i = 0; i < *count; i++) (*out)[i] = i < n[0] ? list[0][i] : list[1][i - n[0]];
+    return true;
+}
+
 static bool run_list(struct context *c, struct fail *f)
 {
-    const struct record_kind *k, *vehicle_kind = record_kind_find("vehicle");
-    struct record *records, *vehicles;
-    int count, n_vehicles;
-    assert(vehicle_kind);
+    const struct record_kind *k;
+    struct record *records, *parents;
+    int count, n_parents;
     if (!need_words(c, 1, 1, f) || !entry_kind(c->words[0], &k, f) ||
         !entry_list(c, k, &records, &count, f))
         return false;
@@ -120,9 +143,8 @@ static bool run_list(struct context *c, struct fail *f)
         for (int i = 0; i < count; i++) json_array_append_new(all, record_to_json(&records[i]));
         return context_print_json(c, json_pack("{s: s, s: o}", "kind", k->name, "records", all), f);
     }
-    if (!garage_list(c->garage, c->arena, vehicle_kind, NULL, &vehicles, &n_vehicles, f))
-        return false;
-    context_print_sheet(c, show_records(c->arena, k, records, count, vehicles, n_vehicles));
+    if (!list_parents(c, &parents, &n_parents, f)) return false;
+    context_print_sheet(c, show_records(c->arena, k, records, count, parents, n_parents));
     return true;
 }
 

@@ -13,15 +13,21 @@ static const char *short_id(struct arena *a, const struct record *r)
 }
 
 static const char *shown(struct arena *a, const struct record *r, int field,
-                         const struct record *vehicles, int n_vehicles)
+                         const struct record *parents, int n_parents)
 {
     const struct value *v = &r->values[field];
     if (!v->set) return "";
     if (r->kind->fields[field].type == FIELD_FILE) return arena_copy_n(a, v->text, RECORD_ID_SHOWN);
-    if (r->kind->fields[field].type == FIELD_PARENT)
-        for (int i = 0; i < n_vehicles; i++)
-            if (text_is(vehicles[i].id, v->text)) return record_text(&vehicles[i], "name", v->text);
-    return v->text;
+    if (r->kind->fields[field].type != FIELD_PARENT) return v->text;
+    for (int i = 0; i < n_parents; i++)
+        if (text_is(parents[i].id, v->text))
+            return record_text(&parents[i], parents[i].kind->label_field, v->text);
+    return arena_copy_n(a, v->text, RECORD_ID_SHOWN);
+}
+
+static bool is_vehicle(const struct field *d)
+{
+    return d->type == FIELD_PARENT && text_is(d->parent_kind, "vehicle");
 }
 
 static bool is_figure(enum field_type t)
@@ -33,14 +39,14 @@ static bool is_figure(enum field_type t)
 /* Where room is short: what must be given stays, then what was seen; the vehicle goes first. */
 static int priority_of(const struct field *d)
 {
-    if (d->type == FIELD_PARENT) return 5;
+    if (is_vehicle(d)) return 5;
     if (d->required) return 1;
     if (text_is(d->name, "note")) return 2;
     return d->type == FIELD_DAY ? 3 : 4;
 }
 
 static void as_blocks(struct sheet *s, const struct record_kind *k, const struct record *records,
-                      int count, const struct record *vehicles, int n_vehicles)
+                      int count, const struct record *parents, int n_parents)
 {
     for (int i = 0; i < count; i++) {
         const struct record *r = &records[i];
@@ -48,7 +54,7 @@ static void as_blocks(struct sheet *s, const struct record_kind *k, const struct
         sheet_heading(s, 2, *label ? label : short_id(s->arena, r));
         sheet_fact(s, TONE_FAINT, "id", "%s", short_id(s->arena, r));
         for (int c = 0; c < k->n_fields; c++) {
-            const char *value = shown(s->arena, r, c, vehicles, n_vehicles);
+            const char *value = shown(s->arena, r, c, parents, n_parents);
             if (*value && !text_is(k->fields[c].name, k->label_field))
                 sheet_fact(s, TONE_PLAIN, k->fields[c].name, "%s", value);
         }
@@ -57,20 +63,22 @@ static void as_blocks(struct sheet *s, const struct record_kind *k, const struct
 }
 
 struct sheet *show_records(struct arena *a, const struct record_kind *k,
-                           const struct record *records, int count, const struct record *vehicles,
-                           int n_vehicles)
+                           const struct record *records, int count, const struct record *parents,
+                           int n_parents)
 {
     struct sheet *s = sheet_new(a, arena_print(a, "%s: %d", k->plural, count));
     if (k->n_fields > FIELDS_IN_A_TABLE) {
-        as_blocks(s, k, records, count, vehicles, n_vehicles);
+        as_blocks(s, k, records, count, parents, n_parents);
         return s;
     }
     /* What tells records apart comes first; the vehicle only where there are several. */
-    int order[FIELDS_IN_A_TABLE], n = 0;
+    int order[FIELDS_IN_A_TABLE], n = 0, n_vehicles = 0;
+    for (int i = 0; i < n_parents; i++) n_vehicles += text_is(parents[i].kind->name, "vehicle");
     for (int c = 0; c < k->n_fields; c++)
         if (k->fields[c].type != FIELD_PARENT) order[n++] = c;
     for (int c = 0; c < k->n_fields; c++)
-        if (k->fields[c].type == FIELD_PARENT && n_vehicles > 1) order[n++] = c;
+        if (k->fields[c].type == FIELD_PARENT && (n_vehicles > 1 || !is_vehicle(&k->fields[c])))
+            order[n++] = c;
     struct sheet_table *t = sheet_table(s, "");
     for (int i = 0; i < n; i++) {
         const struct field *d = &k->fields[order[i]];
@@ -79,8 +87,7 @@ struct sheet *show_records(struct arena *a, const struct record_kind *k,
     sheet_column(s, t, "id", ALIGN_LEFT, 1);
     for (int i = 0; i < count; i++) {
         for (int c = 0; c < n; c++)
-            sheet_cell(s, t, TONE_PLAIN, "%s",
-                       shown(a, &records[i], order[c], vehicles, n_vehicles));
+            sheet_cell(s, t, TONE_PLAIN, "%s", shown(a, &records[i], order[c], parents, n_parents));
         sheet_cell(s, t, TONE_FAINT, "%s", short_id(a, &records[i]));
     }
     return s;
@@ -112,7 +119,9 @@ const char *field_type_words(struct arena *a, const struct field *d)
     case FIELD_FILE:
         return "a file, by its path";
     case FIELD_PARENT:
-        return arena_print(a, "name of a %s", d->parent_kind);
+        return arena_print(a, "%s of a %s",
+                           record_kind_find(d->parent_kind)->label_field ? "name" : "id",
+                           d->parent_kind);
     case FIELD_CHOICE:
         break;
     }
@@ -131,8 +140,7 @@ struct sheet *show_kind(struct arena *a, const struct record_kind *k)
     sheet_column(s, t, "meaning", ALIGN_LEFT, 1);
     for (int i = 0; i < k->n_fields; i++) {
         const struct field *d = &k->fields[i];
-        bool asked =
-            d->required && d->type != FIELD_PARENT; /* the only vehicle is found by itself */
+        bool asked = d->required && !is_vehicle(d); /* the only vehicle is found by itself */
         sheet_cell(s, t, TONE_PLAIN, "%s%s", d->name, asked ? " *" : "");
         sheet_cell(s, t, TONE_PLAIN, "%s", field_type_words(a, d));
         sheet_cell(s, t, TONE_PLAIN, "%s%s", d->help, d->private_ ? " (private)" : "");

@@ -10,10 +10,11 @@
 
 enum { RECORD_ID_SHOWN = 8 }; /* digits of an id that are shown, and accepted to name a record */
 
-/* A table, or for kinds of many fields a block a record. Ids of vehicles are shown by name. */
+/* A table, or for kinds of many fields a block a record. Ids of the
+ * `parents` are shown by name: vehicles, suppliers. */
 struct sheet *show_records(struct arena *a, const struct record_kind *k,
-                           const struct record *records, int count, const struct record *vehicles,
-                           int n_vehicles);
+                           const struct record *records, int count, const struct record *parents,
+                           int n_parents);
 /* What to type for a record of this kind. */
 struct sheet *show_kind(struct arena *a, const struct record_kind *k);
 struct sheet *show_kinds(struct arena *a);
