@@ -10,7 +10,7 @@ struct bench_case {
     const char *calc;     /* name */
     const char *given;    /* "diameter=8mm; pitch=1.25" - parted by semicolons */
     const char *output;   /* name of an output; "verdict": good, care or bad; "refused": the line's
-                             beginning */
+                             beginning; "note": that of one of its notes */
     const char *expected; /* with its unit, or the text (its beginning) */
     const char *within;   /* "0.1 mm", "0.5 %"; NULL: to the letter */
     enum mark mark; /* of the expected value; MARK_NONE: reckoned from the formula elsewhere */

@@ -57,6 +57,10 @@ const struct bench_case cases_driveline[] = {
     CASE("5.10", "shaft-speed", TUBE, "critical", "7911 rpm", "0.1 %", MARK_NONE, beam),
     CASE("5.11", "shaft-speed", TUBE "modulus=30e6 psi; density=7833.4", "critical", "7916 rpm",
          "1 %", MARK_NONE, "the inch form, 4.767e6"),
+    /* A textbook's problem; its answer of 5800 is not what its data give. */
+    CASE("", "shaft-speed",
+         "outside=3 in; wall=1/8 in; length=4 ft; modulus=29e6 psi; density=7864", "critical",
+         "8262 rpm", "0.5 %", MARK_NONE, beam),
     CASE("5.12", "shaft-speed", "outside=75; wall=2; length=1400", "critical", "6375 rpm", "0.1 %",
          MARK_NONE, beam),
     CASE("5.13", "joint", "angle=30", "most", "1.1547", "0.0005", MARK_PUBLISHED, hooke),

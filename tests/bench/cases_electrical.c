@@ -26,6 +26,9 @@ const struct bench_case cases_electrical[] = {
     CASE("2.02", "wire", "wire=14 AWG", "area", "2.081 mm2", "0.1 %", MARK_NONE, b258),
     CASE("2.02", "wire", "wire=14 AWG; length=1000 ft", "resistance", "2.525 ohm", "0.1 %",
          MARK_NONE, b258),
+    /* A list on the web has 0.6529. */
+    CASE("", "wire", "wire=8 AWG; length=1000 ft", "resistance", "0.6282 ohm", "0.1 %", MARK_NONE,
+         b258),
     CASE("2.03", "wire", "wire=4/0 AWG", "diameter", "0.4600 in", "0.1 %", MARK_PUBLISHED,
          "ASTM B258"),
     CASE("2.03", "wire", "wire=4/0 AWG", "area", "107.2 mm2", "0.1 %", MARK_NONE, b258),

@@ -99,6 +99,8 @@ const struct bench_case cases_fasteners[] = {
     STUD("14.04", "3/8-16", "chase-drill", "5/16 in", NULL, memory),
     STUD("14.04", "3/8-16", "insert-drill", "letter X", NULL, memory),
     STUD("14.04", "3/8-16", "hides", "0.011 in", "0.0001 in", memory),
+    STUD("14.05", "M8", "note", "If a stud breaks while its nut is hot and the block cold: stop",
+         NULL, "trade practice"),
     STUD("", "M8; offset=0.3", "verdict", "bad", NULL, "over what the insert hides"),
     {NULL, NULL, NULL, NULL, NULL, NULL, MARK_NONE, NULL},
 };
