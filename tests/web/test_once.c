@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "face/web/html.h"
 #include "face/web/once.h"
 
 #include <sodium.h>

@@ -9,6 +9,7 @@
 
 #include "face/web/once.h"
 #include "face/web/pair.h"
+#include "face/web/route.h"
 #include "face/web/server.h"
 #include "face/web/share.h"
 

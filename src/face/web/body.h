@@ -9,7 +9,7 @@
 #define WEB_BODY_H
 
 #include "face/web/multipart.h"
-#include "face/web/route.h"
+#include "face/web/site.h"
 
 enum { BODY_FILES_MOST = 50 };
 

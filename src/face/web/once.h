@@ -3,7 +3,7 @@
 #ifndef WEB_ONCE_H
 #define WEB_ONCE_H
 
-#include "face/web/route.h"
+#include "face/web/site.h"
 
 /* Gives up to n bytes; 0: there are no more. */
 typedef size_t once_read(void *context, char *out, size_t n);

@@ -11,7 +11,7 @@
 #include <string.h>
 #include <time.h>
 
-static const char device_cookie[] = "__Host-device"; /* see route.c */
+static const char device_cookie[] = "__Host-device"; /* see session.c */
 
 static void give_cookie(struct visit *v, const char *token)
 {

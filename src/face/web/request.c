@@ -271,6 +271,13 @@ void response_header(struct response *r, const char *name, const char *value)
     r->headers[r->n_headers++] = (struct pair){name, value};
 }
 
+bool response_has(const struct response *r, const char *name)
+{
+    for (int i = 0; i < r->n_headers; i++)
+        if (text_is(r->headers[i].name, name)) return true;
+    return false;
+}
+
 const char *response_reason(int status)
 {
     static const struct {

@@ -54,7 +54,7 @@ struct request {
     int n_files;
 };
 
-/* A refusal is a status and a line; the response is made of it by route.h. */
+/* A refusal is a status and a line; the response is made of it by site.h. */
 struct refusal {
     int status;
     struct fail why;
@@ -98,6 +98,7 @@ struct response {
 };
 
 void response_header(struct response *r, const char *name, const char *value);
+bool response_has(const struct response *r, const char *name);
 const char *response_reason(int status); /* "Not Found" */
 /* As HTTP/1.1 bytes, to be written as they are. head_only: no body, but its length; nor the bytes
  * of a file. */

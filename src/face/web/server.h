@@ -6,7 +6,7 @@
 #ifndef WEB_SERVER_H
 #define WEB_SERVER_H
 
-#include "face/web/route.h"
+#include "face/web/site.h"
 
 enum {
     SERVER_PORT = 8060,
