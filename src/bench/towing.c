@@ -24,7 +24,7 @@ static const struct calc_input axle_inputs[] = {
     IN_NEEDED("rear", MASS, "kg", 10, 3e4, "axle load, unladen"),
     IN_NEEDED("wheelbase", LENGTH, "mm", 0.5, 12, "axle to axle"),
     IN_USUAL("load", MASS, "kg", "0 kg", 0, 3e4, "on the bed, in the boot or on the seats"),
-    IN_USUAL("behind-front", LENGTH, "mm", "0 mm", -2, 8, "axle lies the middle of that load"),
+    IN_USUAL("behind-front", LENGTH, "mm", "0 mm", -1, 6, "axle lies the middle of that load"),
     IN_USUAL("nose", MASS, "kg", "0 kg", -500, 3e3, "weight of the trailer on the coupling"),
     IN_USUAL("overhang", LENGTH, "mm", "0 mm", -5, 5, "of the coupling behind the rear axle"),
     IN_MAYBE("front-limit", MASS, "kg", 50, 3e4, "plate, or two tyres"),

@@ -209,6 +209,54 @@ static void backwards_and_forth(void **state)
     assert_true(tried > 0);
 }
 
+/* One input anew: an end of its range, between them, any choice, left out, or as the case has it.
+ */
+static void draw(const struct calc_input *x, const struct calc_value *of_a_case, uint64_t random,
+                 struct calc_value *out)
+{
+    const double end[] = {x->low, x->high, x->low + (x->high - x->low) * 0.37};
+    int choices = 0;
+    while (x->kind == CALC_CHOICE && x->choices[choices]) choices++;
+    *out = *of_a_case;
+    if (x->may_lack && random % 5 == 4)
+        *out = (struct calc_value){0};
+    else if (x->kind == CALC_CHOICE && choices > 0)
+        out->choice = (int)(random % (unsigned)choices), out->text = x->choices[out->choice];
+    else if (x->kind == CALC_QUANTITY && random % 5 < 3)
+        *out = (struct calc_value){.set = true, .si = end[random % 5], .text = "drawn"};
+}
+
+/* Whatever the ranges allow together is answered with numbers (calc_run asserts that) or refused
+ * with a line. */
+static void ends_of_the_ranges_are_answered(void **state)
+{
+    (void)state;
+    enum { DRAWN = 25 };
+    uint64_t random = 88172645463325252u; /* xorshift */
+    int answered = 0;
+    for (int t = 0; t < TABLES; t++)
+        for (const struct bench_case *k = tables[t]; k->calc; k++) {
+            const struct calc *c = calc_find(k->calc);
+            struct calc_value of_a_case[CALC_INPUTS] = {{0}}, in[CALC_INPUTS];
+            struct fail f = {0};
+            if (!read_given(c, k->given, of_a_case, &f)) continue;
+            for (int n = 0; n < DRAWN; n++) {
+                struct arena scratch = arena;
+                struct calc_result result;
+                for (int i = 0; c->inputs[i].name; i++) {
+                    random ^= random << 13, random ^= random >> 7, random ^= random << 17;
+                    draw(&c->inputs[i], &of_a_case[i], random >> 20, &in[i]);
+                }
+                f = (struct fail){0};
+                if (calc_run(&scratch, c, in, &result, &f))
+                    answered++;
+                else if (!*f.text || strchr(f.text, '\n'))
+                    fail_msg("%s: refused without a line", c->name);
+            }
+        }
+    assert_true(answered > 0);
+}
+
 static void rubbish_is_refused(void **state)
 {
     (void)state;
@@ -263,8 +311,8 @@ int main(void)
 {
 #define T(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
     const struct CMUnitTest tests[] = {
-        T(cases_come_out),      T(every_numbered_case_stands), T(rows_are_whole),
-        T(backwards_and_forth), T(rubbish_is_refused),
+        T(cases_come_out),      T(every_numbered_case_stands),      T(rows_are_whole),
+        T(backwards_and_forth), T(ends_of_the_ranges_are_answered), T(rubbish_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
