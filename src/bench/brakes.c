@@ -266,7 +266,7 @@ static bool master_run(struct arena *a, const struct calc_value *in, struct calc
     out->out[1] = calc_number(wanted);
     out->out[2] = calc_number(spare);
     out->out[3] = calc_number(wanted / area * in[9].si);
-    out->out[4] = calc_number((full - wanted) / faces);
+    if (spare > 0) out->out[4] = calc_number((full - wanted) / faces);
     if (spare <= 0)
         calc_verdict(a, out, VERDICT_BAD,
                      "The pedal reaches the floor before the brakes are on: adjust the shoes, or a "

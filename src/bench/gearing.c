@@ -98,7 +98,7 @@ static const struct calc_input gears_inputs[] = {
     IN_TEXT("gears", "ratios from the lowest, with blanks: 3.5 2.1 1.4 1"),
     IN_NEEDED("axle", NUMBER, NULL, 0.5, 20, "ratio of the axle"),
     IN_USUAL("engine-speed", TURNING, "rpm", "3000 rpm", 10, 1600, "of the engine"),
-    IN_USUAL("in-gear", NUMBER, NULL, "1", 1, GEARS, "the gear that is asked for"),
+    IN_USUAL("gear", NUMBER, NULL, "1", 1, GEARS, "the gear that is asked for"),
     IN_END,
 };
 static const struct calc_output gears_outputs[] = {
@@ -147,8 +147,8 @@ static bool gears_run(struct arena *a, const struct calc_value *in, struct calc_
     const int n = read_gears(own[0].text, ratio, f);
     if (n == 0) return false;
     const int asked = (int)own[3].si;
-    if (asked != own[3].si) return fail_set(f, FAIL_INPUT, "in-gear: a whole number");
-    if (asked > n) return fail_set(f, FAIL_INPUT, "in-gear: there are only %d", n);
+    if (asked != own[3].si) return fail_set(f, FAIL_INPUT, "gear: a whole number");
+    if (asked > n) return fail_set(f, FAIL_INPUT, "gear: there are only %d", n);
     for (int i = 0; i < n; i++)
         out->out[1 + i] = calc_number(own[2].si * turn / (2 * PI * own[1].si * ratio[i]));
     out->out[0] = out->out[asked];
@@ -326,7 +326,7 @@ const struct calc calc_gearing[] = {
      .limits = "Without slip; six gears at most.",
      .sources = speed_sources,
      .cautions = tyre_cautions,
-     .plot_over = "in-gear",
+     .plot_over = "gear",
      .plot_of = "speed",
      .plot_whole = true,
      .run = gears_run},
