@@ -27,7 +27,7 @@ proof anomalies build/asan/tests/reckon/test_anomaly 1000
 
 # Hostile trade data, text in every field, sheets as pages, forms with files, pictures and sums, for a minute each; of requests,
 # over the path of `serve --once`, ten thousand, however long they take.
-for target in trade entry html multipart photo bench; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
+for target in trade entry html multipart photo bench csv; do proof "fuzz-$target" tools/fuzz.sh $target 60; done
 proof fuzz-request tools/fuzz.sh request 3600 10000
 
 printf '%d passed, %d failed\n' $passed $failed

@@ -203,13 +203,16 @@ static bool undo_last(struct garage *g, struct arena *a, const char *vehicle, co
                         vehicle ? vehicle : "garage");
     int first = n - 1;
     while (first > 0 && text_is(chain[first - 1].act_id, chain[n - 1].act_id)) first--;
+    enum { NAMED_MOST = 12 };
     struct text t = {.arena = a};
+    int taken = 0;
     for (int i = n - 1; i >= first; i--) {
         bool later =
             false; /* an act may write a record more than once; its last entry stands for it */
         for (int j = i + 1; j < n; j++) later = later || text_is(chain[j].id, chain[i].id);
         if (later) continue;
         if (!take_back(g, chain, first, i, f)) return false;
+        if (++taken > NAMED_MOST) continue;
         const struct journal_entry *e = &chain[i];
         const char *name = called(e->record);
         for (int j = i - 1; j >= 0 && !*name; j--)
@@ -217,6 +220,7 @@ static bool undo_last(struct garage *g, struct arena *a, const char *vehicle, co
         text_print(&t, "%s%s %s%s%.60s", t.length ? "; " : "", journal_act_name(e->act),
                    e->kind->name, *name ? " " : "", name);
     }
+    if (taken > NAMED_MOST) text_print(&t, "; and %d more", taken - NAMED_MOST);
     *what = text_get(&t);
     return true;
 }
