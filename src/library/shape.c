@@ -182,6 +182,7 @@ static const struct key direction_keys[] = {
     {"worth-hint", KEY_TEXT, .at = offsetof(struct trade_direction, worth_hint)},
     {"grade", KEY_NUMBER, .at = offsetof(struct trade_direction, grade), .low = 1, .high = 5},
     {"original", KEY_NUMBER, .at = offsetof(struct trade_direction, original), .low = 0, .high = 1},
+    {"miles", KEY_NUMBER, .at = offsetof(struct trade_direction, miles), .low = -0.9, .high = 1},
     {"driven", KEY_FLAG, .at = offsetof(struct trade_direction, driven)},
 };
 

@@ -176,7 +176,9 @@ struct trade_direction {
     const char *worth_hint;
     double grade;    /* that it ends at: 1 flawless .. 5 to be restored; 0: not said */
     double original; /* share of it that is still as built then, of what is as built now */
-    bool driven;     /* it can be driven then, by its keeper */
+    double miles; /* what its price gains, as a share, with each doubling of the usual miles: below
+                     0 */
+    bool driven;  /* it can be driven then, by its keeper */
 };
 
 struct trade_caution {

@@ -174,10 +174,15 @@ static const struct mileage_paper *papers_of(struct arena *a, const struct facts
     return papers;
 }
 
+static double log_spread(struct points p)
+{
+    const double z90 = 1.2815515655446004;
+    return log(p.high / p.low) / (2 * z90);
+}
+
 static void ask_of(struct arena *a, const struct facts *facts, const struct figures *g,
                    struct past *out)
 {
-    const double z90 = 1.2815515655446004;
     const struct fact_clock *clock = &facts->past.clock;
     double built, laid_up;
     life_of(facts, g, out, &built, &laid_up);
@@ -187,7 +192,7 @@ static void ask_of(struct arena *a, const struct facts *facts, const struct figu
     out->ask = (struct mileage_ask){
         .years = driven_years(g, laid_up - built),
         .a_year = g->miles_a_year.middle,
-        .a_year_spread = log(g->miles_a_year.high / g->miles_a_year.low) / (2 * z90),
+        .a_year_spread = log_spread(g->miles_a_year),
         .clock = clock->told,
         .reading = clock->reading * out->miles_unit,
         .turn = pow(10, out->digits) * out->miles_unit,
@@ -225,13 +230,47 @@ void past_weigh(struct arena *a, const struct trade *t, const struct facts *fact
     out->known = out->ask.clock || out->ask.n_papers > 0 || out->miles.told > 0;
 }
 
-int past_doublings(const struct past *p, struct arena scratch, double out[DOUBLINGS])
+void past_doublings(const struct past *p, struct arena scratch, double out[DOUBLINGS])
 {
-    if (!p->known) return 0;
     for (int i = 0; i < DOUBLINGS; i++)
         out[i] = log2(fmax(mileage_quantile(&p->mileage, p->miles.weighed.posterior,
                                             (i + 0.5) / DOUBLINGS, scratch),
                            1000) /
                       p->usual);
-    return DOUBLINGS;
+}
+
+double past_usual_spread(const struct figures *figures)
+{
+    return log_spread(figures->miles_a_year) / log(2);
+}
+
+int past_parts(enum clue_of of)
+{
+    return of == CLUE_OF_MILES || of == CLUE_OF_CLOCK ? DOUBLINGS : 2;
+}
+
+/* Each hypothesis lies in one part of the miles, or across the edge of some. */
+const double *past_signs(struct arena *a, const struct past *p, const struct evidence *e, int clue)
+{
+    const struct clue_problem *q = &e->problem;
+    const struct clue_axis *axis = &q->axes[q->clusters[q->clues[clue].cluster].axis];
+    const int n = q->clues[clue].n_outcomes;
+    double *row = ARENA_ARRAY(a, double, axis->n_rows *n);
+    clue_signs(&e->weighed, *a, clue, row);
+    if (e != &p->miles) return row; /* its rows are what is so and what is not */
+    const double *weight = e->weighed.posterior, *rank = mileage_ranks(a, &p->mileage, weight);
+    double *out = ARENA_ARRAY(a, double, DOUBLINGS *n);
+    for (int h = 0; h < q->n_hypotheses; h++) {
+        const double from = rank[h] * DOUBLINGS, to = from + weight[h] * DOUBLINGS;
+        for (int k = (int)from; k < DOUBLINGS && k < to; k++) {
+            const double share = fmin(to, k + 1) - fmax(from, k);
+            for (int o = 0; o < n; o++) out[k * n + o] += share * row[axis->row_of[h] * n + o];
+        }
+    }
+    for (int k = 0; k < DOUBLINGS; k++) { /* the last digits */
+        double sum = 0;
+        for (int o = 0; o < n; o++) sum += out[k * n + o];
+        for (int o = 0; o < n && sum > 0; o++) out[k * n + o] /= sum;
+    }
+    return out;
 }

@@ -37,9 +37,16 @@ struct past {
 void past_weigh(struct arena *a, const struct trade *t, const struct facts *facts,
                 const struct figures *figures, const int answers[ANSWER_COUNT], struct past *out);
 
-/* How far it ran against the usual, as doublings, at so many equally likely values; 0 where nothing
- * is known. */
+/* How far it ran against the usual, as doublings, at so many equally likely values; and how far
+ * these spread (standard deviation; their mean is 0) before anything is known of a vehicle. */
 enum { DOUBLINGS = PROJECT_DOUBLINGS };
-int past_doublings(const struct past *p, struct arena scratch, double out[DOUBLINGS]);
+void past_doublings(const struct past *p, struct arena scratch, double out[DOUBLINGS]);
+double past_usual_spread(const struct figures *figures);
+
+/* What a run takes for true of one of these: which of DOUBLINGS parts of the miles, or 0 that it is
+ * so, 1 that it is not. */
+int past_parts(enum clue_of of);
+/* P(outcome | part) of a clue of e that was not told: [part * outcomes + outcome]. */
+const double *past_signs(struct arena *a, const struct past *p, const struct evidence *e, int clue);
 
 #endif

@@ -31,6 +31,8 @@ static const struct wanted {
     {"paper-wrong", 1, offsetof(struct figures, paper_wrong)},
     {"identity-holds", 1, offsetof(struct figures, identity_holds)},
     {"original-holds", 1, offsetof(struct figures, original_holds)},
+    {"worth-if-another", 1, offsetof(struct figures, worth_if_another)},
+    {"worth-if-not-original", 1, offsetof(struct figures, worth_if_not_original)},
     {"horizon-years", 1, offsetof(struct figures, horizon_years)},
 };
 

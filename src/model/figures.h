@@ -22,8 +22,9 @@ struct figures {
     double clock_digits, clock_changed;
     struct points clock_stood; /* chance: works, not known, does not work */
     double mileage_steadiness, paper_wrong;
-    double identity_holds, original_holds; /* before any clue */
-    double horizon_years;                  /* how far the calendar reaches */
+    double identity_holds, original_holds;          /* before any clue */
+    double worth_if_another, worth_if_not_original; /* share of the price that is left then */
+    double horizon_years;                           /* how far the calendar reaches */
 };
 
 /* Fails where a default that the plan needs is missing or has another number of values. */

@@ -23,6 +23,8 @@ static const struct {
     {2, TRI_NO, "master-cylinder", COND_FAILED},
 };
 
+/* The odds of trade data are those of all vehicles of an age, whatever they ran: the cuts are set
+ * so that they hold over the usual spread of the miles. */
 static void cuts_of(const struct build *b, const struct trade_component *c,
                     double cut[COND_COUNT - 1])
 {
@@ -30,7 +32,9 @@ static void cuts_of(const struct build *b, const struct trade_component *c,
     double years = b->facts->standing >= 0 ? b->facts->standing : b->figures.standing_if_unknown;
     double shift = age->standing * log2(fmax(years, 0.5) / YEARS_AT) +
                    age->storage[b->out->answers[ANSWER_STORAGE]];
+    const double worn = age->wear * past_usual_spread(&b->figures);
     belief_cuts(age->odds, shift, age->missing[b->out->answers[ANSWER_STATE]], cut);
+    for (int k = 0; k < COND_COUNT - 1; k++) cut[k] *= sqrt(1 + worn * worn);
 }
 
 static enum condition found(const struct build *b, int kind, int place)
@@ -45,16 +49,15 @@ static enum condition found(const struct build *b, int kind, int place)
     return COND_UNSEEN;
 }
 
-/* What clock, papers and clues say of the miles; nothing where there are none. */
+/* What clock, papers and clues say of the miles; without them the usual spread. */
 static void build_miles(struct build *b)
 {
-    const struct facts_clue *said = &b->facts->past;
     struct project *p = &b->out->project;
-    if (!said->clock.told && said->n_papers == 0 && said->n_clues == 0) return;
     struct arena scratch = *b->a;
     struct past past;
     past_weigh(&scratch, b->t, b->facts, &b->figures, b->out->answers, &past);
-    p->n_doublings = past_doublings(&past, scratch, p->doublings);
+    past_doublings(&past, scratch, p->doublings);
+    p->n_doublings = DOUBLINGS;
 }
 
 void build_components(struct build *b)

@@ -110,7 +110,8 @@ static void kind_likelihood(struct arena *a, const struct project *p, int kind,
     if (members.all == 1) {
         const struct project_component *pc = &p->components[members.first];
         for (int s = 0; s < BELIEF_STATES; s++)
-            like[s] = cell(pc, pc->known, sqrt(pc->state) * grid_state(s), sqrt(1 - pc->state));
+            like[s] = cell(pc, pc->known, sqrt(pc->state) * grid_state(s) + pc->wear * miles.mean,
+                           worn_spread(pc, sqrt(1 - pc->state), miles));
         return;
     }
     float *sums = ARENA_ARRAY(a, float, BELIEF_STATES *BELIEF_KINDS);

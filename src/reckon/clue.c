@@ -227,6 +227,23 @@ double clue_best_chance(const struct clue_weighed *w, int cluster)
     return pow(best, 1.0 / seen);
 }
 
+void clue_signs(const struct clue_weighed *w, struct arena scratch, int clue, double *show)
+{
+    const struct clue_problem *p = w->problem;
+    const struct clue *c = &p->clues[clue];
+    const int n_rows = rows_of(p, c->cluster), n = c->n_outcomes;
+    double *like = ARENA_ARRAY(&scratch, double, n_rows);
+    for (int o = 0; o < n; o++) {
+        cluster_likelihood(p, c->cluster, -1, clue, o, like);
+        for (int r = 0; r < n_rows; r++) show[r * n + o] = like[r];
+    }
+    for (int r = 0; r < n_rows; r++) {
+        double sum = 0;
+        for (int o = 0; o < n; o++) sum += show[r * n + o];
+        for (int o = 0; o < n && sum > 0; o++) show[r * n + o] /= sum;
+    }
+}
+
 double clue_promise(const struct clue_weighed *w, struct arena scratch, int clue, const bool *claim,
                     double *chance, double *claim_after)
 {
@@ -235,13 +252,9 @@ double clue_promise(const struct clue_weighed *w, struct arena scratch, int clue
     const int n_rows = rows_of(p, c->cluster), n = c->n_outcomes;
     const int *row = p->axes[p->clusters[c->cluster].axis].row_of;
     double *show = ARENA_ARRAY(&scratch, double, n_rows *n); /* P(outcome | row, what was seen) */
-    double *like = ARENA_ARRAY(&scratch, double, n_rows);
     double *all = ARENA_ARRAY(&scratch, double, n_rows),
            *of = ARENA_ARRAY(&scratch, double, n_rows);
-    for (int o = 0; o < n; o++) {
-        cluster_likelihood(p, c->cluster, -1, clue, o, like);
-        for (int r = 0; r < n_rows; r++) show[r * n + o] = like[r];
-    }
+    clue_signs(w, scratch, clue, show);
     for (int h = 0; h < p->n_hypotheses; h++) {
         all[row[h]] += w->posterior[h];
         if (claim[h]) of[row[h]] += w->posterior[h];
@@ -249,10 +262,7 @@ double clue_promise(const struct clue_weighed *w, struct arena scratch, int clue
     memset(chance, 0, (size_t)n * sizeof *chance);
     memset(claim_after, 0, (size_t)n * sizeof *claim_after);
     for (int r = 0; r < n_rows; r++) {
-        double sum = 0;
-        for (int o = 0; o < n; o++) sum += show[r * n + o];
-        for (int o = 0; o < n && sum > 0; o++) {
-            show[r * n + o] /= sum;
+        for (int o = 0; o < n; o++) {
             chance[o] += all[r] * show[r * n + o];
             claim_after[o] += of[r] * show[r * n + o];
         }

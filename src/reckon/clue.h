@@ -84,9 +84,12 @@ double clue_surprise(const struct clue_weighed *w, struct arena scratch, int clu
  * none with a table was seen. Small: nothing explains what was seen. */
 double clue_best_chance(const struct clue_weighed *w, int cluster);
 
+/* P(outcome | row, what its cluster has shown) of a clue not yet taken: show[row * outcomes +
+ * outcome]. With strengths only: their ratios are taken as chances, each row made to sum to 1. */
+void clue_signs(const struct clue_weighed *w, struct arena scratch, int clue, double *show);
+
 /* What a clue not yet taken would tell: bits of information expected of it, and for each outcome
- * its chance and the probability of the claim after it. With strengths only: their ratios are taken
- * as chances, each row made to sum to 1. */
+ * its chance and the probability of the claim after it. */
 double clue_promise(const struct clue_weighed *w, struct arena scratch, int clue, const bool *claim,
                     double *chance, double *claim_after);
 

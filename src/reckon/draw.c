@@ -119,12 +119,10 @@ static int condition_of(const double cut[COND_COUNT - 1], double z)
     return c;
 }
 
-/* How often the miles of this run double the usual. */
-static double draw_doublings(const struct project *p, uint64_t seed, uint32_t run)
+int draw_miles(const struct project *p, uint64_t seed, uint32_t run)
 {
-    if (p->n_doublings == 0) return 0;
-    double u = random_unit(random_words(seed, STREAM_MILES, run, 0).word[0]);
-    return p->doublings[(int)(u * p->n_doublings)];
+    if (p->n_doublings == 0) return -1;
+    return (int)(random_unit(random_words(seed, STREAM_MILES, run, 0).word[0]) * p->n_doublings);
 }
 
 static void draw_conditions(const struct project *p, const struct belief *b, uint64_t seed,
@@ -135,7 +133,8 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
     double kind_factor = 0;
     for (int i = 0; i < p->n_components; i++)
         if (p->components[i].known >= 0) out->condition[i] = (uint8_t)p->components[i].known;
-    const double doublings = draw_doublings(p, seed, run);
+    const int miles = draw_miles(p, seed, run);
+    const double doublings = miles < 0 ? 0 : p->doublings[miles];
     random_words_many(seed, b->unseen_stream, b->n_unseen, run, k->first, k->second);
     random_normal_many(k->first, b->n_unseen, k->component);
     for (int i = 0; i < b->n_unseen; i++) {

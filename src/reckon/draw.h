@@ -22,6 +22,9 @@ double draw_run(const struct project *p, const struct belief *b, uint64_t seed, 
  * asked for. draw_run has done it; a caller that drew few asks again for more. */
 void draw_sessions(const struct project *p, uint64_t seed, uint32_t run, struct drawn *out);
 
+/* Which of the project's doublings this run has; -1 if it has none. */
+int draw_miles(const struct project *p, uint64_t seed, uint32_t run);
+
 /* The typical run: middle figures, every session kept, no setback; `applies` is the caller's (by
  * job). */
 void draw_typical(const struct project *p, const uint8_t *applies, struct drawn *out);

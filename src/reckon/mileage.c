@@ -255,25 +255,46 @@ void mileage_weigh(struct arena *a, const struct mileage_ask *ask, struct mileag
 
 struct weighted {
     double miles, weight;
+    int point;
 };
 
 static int by_miles(const void *a, const void *b)
 {
-    double x = ((const struct weighted *)a)->miles, y = ((const struct weighted *)b)->miles;
-    return (x > y) - (x < y);
+    const struct weighted *x = a, *y = b;
+    if (x->miles != y->miles) return x->miles < y->miles ? -1 : 1;
+    return x->point - y->point;
+}
+
+static const struct weighted *sort_by_miles(struct arena *a, const struct mileage *m,
+                                            const double *weight)
+{
+    struct weighted *sorted = ARENA_ARRAY(a, struct weighted, m->n_points);
+    for (int i = 0; i < m->n_points; i++)
+        sorted[i] = (struct weighted){m->points[i].miles, weight[i], i};
+    qsort(sorted, (size_t)m->n_points, sizeof *sorted, by_miles);
+    return sorted;
 }
 
 double mileage_quantile(const struct mileage *m, const double *weight, double p,
                         struct arena scratch)
 {
-    struct weighted *sorted = ARENA_ARRAY(&scratch, struct weighted, m->n_points);
-    for (int i = 0; i < m->n_points; i++)
-        sorted[i] = (struct weighted){m->points[i].miles, weight[i]};
-    qsort(sorted, (size_t)m->n_points, sizeof *sorted, by_miles);
+    const struct weighted *sorted = sort_by_miles(&scratch, m, weight);
     double sum = 0;
     for (int i = 0; i < m->n_points; i++)
         if ((sum += sorted[i].weight) >= p) return sorted[i].miles;
     return m->n_points > 0 ? sorted[m->n_points - 1].miles : 0;
+}
+
+double *mileage_ranks(struct arena *a, const struct mileage *m, const double *weight)
+{
+    double *rank = ARENA_ARRAY(a, double, m->n_points), sum = 0;
+    struct arena scratch = *a;
+    const struct weighted *sorted = sort_by_miles(&scratch, m, weight);
+    for (int i = 0; i < m->n_points; i++) {
+        rank[sorted[i].point] = sum;
+        sum += sorted[i].weight;
+    }
+    return rank;
 }
 
 double mileage_of_story(const struct mileage *m, const double *weight, enum mileage_story story,

@@ -57,6 +57,12 @@ void mileage_weigh(struct arena *a, const struct mileage_ask *ask, struct mileag
 /* Quantile of miles under weights over the points (for instance after clues). */
 double mileage_quantile(const struct mileage *m, const double *weight, double p,
                         struct arena scratch);
+/* Weight of all points of fewer miles, by point: it and that and its own weight are where the point
+ * lies between 0 and 1, in order of miles. */
+double *mileage_ranks(struct arena *a, const struct mileage *m, const double *weight);
+/* Weight of all points of fewer miles, by point: it and that and its own weight are where the point
+ * lies between 0 and 1, in order of miles. */
+double *mileage_ranks(struct arena *a, const struct mileage *m, const double *weight);
 /* All weight of a story and number of turns (turns -1: of any). */
 double mileage_of_story(const struct mileage *m, const double *weight, enum mileage_story story,
                         int turns);

@@ -111,7 +111,7 @@ struct project {
     struct project_component *components;
     int n_components;
     double doublings[PROJECT_DOUBLINGS]; /* of the usual miles, each as likely; a run has one */
-    int n_doublings;                     /* 0: nothing tells of the miles, and wear counts not */
+    int n_doublings;                     /* 0: wear counts not */
     uint64_t *kind_stream;
     int n_kinds;
     struct project_part *parts;

@@ -317,6 +317,7 @@ static void take_looks(struct viewing *x)
     int most = (int)default_of(t, "viewing-looks", 15), n = 0;
     struct candidate_stop *all = ARENA_ARRAY(x->a, struct candidate_stop, c->n_looks);
     for (int i = 0; i < c->n_looks; i++) {
+        if (c->looks[i].clue) continue; /* its minutes are the owner's */
         const struct trade_glance *g = glance_of(t, (int)(c->looks[i].kind - t->components));
         if (!g) continue;
         const char *at = strchr(c->looks[i].component, '@');

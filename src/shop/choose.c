@@ -42,7 +42,7 @@ bool choose_reckon(struct arena *a, const struct shop_ask *ask, struct choose *o
     struct facts *facts = ARENA_NEW(a, struct facts);
     struct facts_worth *more = ARENA_NEW(a, struct facts_worth);
     struct taken *taken;
-    *out = (struct choose){.as_of = ask->today, .seed = ask->seed, .runs = ask->runs};
+    *out = (struct choose){.trade = t, .as_of = ask->today, .seed = ask->seed, .runs = ask->runs};
     if (!facts_read(ask->garage, a, t, ask->vehicle, facts, f)) return false;
     facts->n_findings -= ask->leave_out < facts->n_findings ? ask->leave_out : facts->n_findings;
     if (!reckoning_taken(a, ask, facts, &taken, &out->after, f)) return false;
@@ -61,6 +61,7 @@ bool choose_reckon(struct arena *a, const struct shop_ask *ask, struct choose *o
     out->first = m->first;
     if (!facts_worth_read(ask->garage, a, t, facts, out->currency, more, f)) return false;
     tripwires_crossed(a, facts, more, ask->today, &out->crossed, &out->n_crossed);
+    if (!choose_past(&x, f)) return false;
     choose_worths(&x);
     choose_weigh(&x);
     choose_changes(&x);

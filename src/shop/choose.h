@@ -8,7 +8,9 @@
  *
  * Where worth comes from: from MARKET_FEWEST sales of others on, the band that they give at the
  * grade and originality of the end state; below that the builder's own three points. Never a blend:
- * five prices outweigh a guess, and where the guess lies outside their band that is said. */
+ * five prices outweigh a guess, and where the guess lies outside their band that is said. Both are
+ * of usual ones; what clock, papers and clues say of miles, numbers and origin moves them, in each
+ * run by what is true in it. */
 #ifndef SHOP_CHOOSE_H
 #define SHOP_CHOOSE_H
 
@@ -24,7 +26,8 @@ enum worth_from { WORTH_UNKNOWN, WORTH_TOLD, WORTH_SALES };
 
 struct choose_worth {
     enum worth_from from;
-    struct points band;     /* minor units; as used */
+    struct points band;     /* minor units; as used: moved by `follows` */
+    double follows;         /* what is known of its past multiplies the usual by; 1: nothing is */
     struct points told;     /* the builder's own beside that of the sales; all zero: none */
     bool apart;             /* the middle of what was told lies outside the band of the sales */
     double grade, original; /* of the end state, where sales are used */
@@ -66,19 +69,36 @@ struct choose_choice {
     struct decide_choice odds;
 };
 
+/* What a look could show, or a clue. */
+struct choose_sign {
+    const char *id, *text;
+    double chance;
+    int choice;  /* that then leads: other than led_by only beyond two errors; -1: none is compared
+                  */
+    double bill; /* mean of the leading direction's then */
+};
+
+/* A component that nobody has seen, or a clue that nobody has told: one list. */
 struct choose_look {
-    const char *component; /* id with its place */
+    const char *component; /* id with its place; NULL: a clue */
     const struct trade_component *kind;
-    const char *place;
+    const struct trade_clue *clue;
+    const char *place, *how;
     double minutes;
     double odds[COND_COUNT];
     struct look_worth worth; /* minor units; gain 0 where no worths are known */
-    bool leads;              /* a job or setback of the leading direction hangs on it */
+    bool leads; /* a job or setback of the leading direction hangs on it; of a clue: yes */
+    struct choose_sign *signs; /* conditions, or the clue's outcomes */
+    int n_signs;
+    double swing; /* how far apart the bill of `leading` is between what it could show; 0: that is
+                     not beyond chance */
+    double moves; /* standard deviation of that bill over what it could show, less what chance alone
+                     would make; 0 where swing is */
     double explained; /* share of the variance of date plus that of bill that it explains, 0..2 */
     double days,
         money; /* how far the 10-90 % band of date (days) and bill (minor) of `leading` narrows */
     bool narrows;         /* beyond two errors */
-    const uint8_t *shows; /* by run: the condition that it would show */
+    const uint8_t *shows; /* by run: the condition that it would show; NULL of a clue */
 };
 
 /* One thing that would change the choice, all else as it is, on the same draws. */
@@ -104,6 +124,7 @@ struct choose_change {
 enum { CHOOSE_COMPONENTS = 3 };
 
 struct choose {
+    const struct trade *trade;
     const char *vehicle, *currency;
     day first, as_of;
     uint64_t seed;
@@ -132,7 +153,7 @@ struct choose {
     struct choose_change *changes;
     int n_changes;
     struct choose_look *looks;
-    int n_looks;    /* worth most first */
+    int n_looks;    /* the most expected a minute first */
     int unseen;     /* components that nobody has seen */
     bool any_tells; /* a look could change the choice, beyond two errors */
 };

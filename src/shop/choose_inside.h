@@ -2,6 +2,7 @@
 #ifndef SHOP_CHOOSE_INSIDE_H
 #define SHOP_CHOOSE_INSIDE_H
 
+#include "model/evidence.h"
 #include "shop/choose.h"
 
 struct choosing {
@@ -13,11 +14,20 @@ struct choosing {
     struct choose *out;
     struct reckoned *r; /* by direction */
     struct market market;
-    double *worth_now; /* by run */
-    double *worth;     /* [direction * runs + run], where it is known */
-    double *value;     /* [choice * runs + run] */
+    struct figures figures;
+    struct past past;
+    int *part[CLUE_OF_COUNT]; /* by run: which of past_parts is true */
+    double *worth_now;        /* by run */
+    double *worth;            /* [direction * runs + run], where it is known */
+    double *value;            /* [choice * runs + run] */
     int n_values;
 };
+
+/* choose_past.c: what is true of its past in each run; and a worth of a direction's end state made
+ * to follow that, its draws (or NULL) and its band. */
+bool choose_past(struct choosing *x, struct fail *f);
+void choose_follow(const struct choosing *x, const struct trade_direction *d,
+                   struct choose_worth *w, double *worth);
 
 /* choose_worth.c: bands of worth, today and of each direction, and their draws. Needs the
  * currency. */

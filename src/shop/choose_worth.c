@@ -111,7 +111,11 @@ void choose_worths(struct choosing *x)
             market_pull_of(&x->market, out->worth_now.grade, out->worth_now.original, *x->a);
     x->worth_now = ARENA_ARRAY(x->a, double, runs);
     x->worth = ARENA_ARRAY(x->a, double, runs *(size_t)t->n_directions);
-    if (out->worth_now_known) choose_draw(x, out->worth_now.band, "worth/now", true, x->worth_now);
+    const struct points usual = out->worth_now.band;
+    if (out->worth_now_known) {
+        choose_draw(x, usual, "worth/now", true, x->worth_now);
+        if (as_it_stands) choose_follow(x, as_it_stands, &out->worth_now, x->worth_now);
+    }
     for (int d = 0; d < t->n_directions; d++) {
         struct choose_direction *to = &out->directions[d];
         const char *id = to->direction->head.id;
@@ -120,9 +124,11 @@ void choose_worths(struct choosing *x)
         to->worth = worth_of(x, state, to->direction);
         if (to->worth.from == WORTH_UNKNOWN) continue;
         /* The same sum is the same draw: sold today it fetches what it is worth today. */
-        bool same = memcmp(&to->worth.band, &out->worth_now.band, sizeof to->worth.band) == 0;
+        bool same = memcmp(&to->worth.band, &usual, sizeof usual) == 0;
+        double *draws = x->worth + (size_t)d * runs;
         choose_draw(x, to->worth.band,
                     state == WORTH_SELL && same ? "worth/now" : arena_print(x->a, "worth/%s", id),
-                    true, x->worth + (size_t)d * runs);
+                    true, draws);
+        choose_follow(x, to->direction, &to->worth, draws);
     }
 }

@@ -108,11 +108,41 @@ static int by_push(const void *a, const void *b)
     return strcmp(x->clue->head.id, y->clue->head.id);
 }
 
+static bool is_of_miles(enum clue_of of)
+{
+    return of == CLUE_OF_MILES || of == CLUE_OF_CLOCK;
+}
+
 static int by_promise(const void *a, const void *b)
 {
     const struct identify_next *x = a, *y = b;
+    if (x->place != y->place) return x->place - y->place;
+    if (is_of_miles(x->of) != is_of_miles(y->of)) return is_of_miles(x->of) ? -1 : 1;
     if (x->per_minute != y->per_minute) return x->per_minute > y->per_minute ? -1 : 1;
     return strcmp(x->clue->head.id, y->clue->head.id);
+}
+
+/* The same reckoning as that of choose: what a clue could save, then what it moves the bill by. */
+static void place_next(struct identify *out)
+{
+    const struct choose *c = out->choose;
+    for (int i = 0; i < out->n_next; i++) {
+        struct identify_next *n = &out->next[i];
+        n->place = c ? c->n_looks : 0;
+        for (int k = 0; c && k < c->n_looks; k++) {
+            if (c->looks[k].clue != n->clue) continue;
+            n->look = &c->looks[k];
+            if (n->look->worth.tells || n->look->swing > 0) n->place = k;
+        }
+    }
+    qsort(out->next, (size_t)out->n_next, sizeof *out->next, by_promise);
+}
+
+static const struct choose *try_choose(struct arena *a, const struct shop_ask *ask)
+{
+    struct choose *c = ARENA_NEW(a, struct choose);
+    struct fail why = {0};
+    return choose_reckon(a, ask, c, &why) ? c : NULL;
 }
 
 static void tell_clues(struct arena *a, const struct evidence *e, const bool *const claims[],
@@ -131,8 +161,12 @@ static void tell_clues(struct arena *a, const struct evidence *e, const bool *co
         double *chance = ARENA_ARRAY(a, double, c->n_outcomes);
         double *after = ARENA_ARRAY(a, double, c->n_outcomes);
         double bits = clue_promise(&e->weighed, *a, i, claims[of], chance, after);
-        out->next[out->n_next++] =
-            (struct identify_next){c, of, bits, bits / c->minutes, chance, after};
+        out->next[out->n_next++] = (struct identify_next){.clue = c,
+                                                          .of = of,
+                                                          .bits = bits,
+                                                          .per_minute = bits / c->minutes,
+                                                          .chance = chance,
+                                                          .claim_after = after};
     }
 }
 
@@ -198,7 +232,8 @@ bool identify_reckon(struct arena *a, const struct shop_ask *ask, struct identif
     tell_clues(a, &past->identity, claims, out);
     tell_clues(a, &past->original, claims, out);
     qsort(out->clues, (size_t)out->n_clues, sizeof *out->clues, by_push);
-    qsort(out->next, (size_t)out->n_next, sizeof *out->next, by_promise);
+    out->choose = try_choose(a, ask);
+    place_next(out);
     find_conflicts(&past->miles, *a, out);
     find_conflicts(&past->identity, *a, out);
     find_conflicts(&past->original, *a, out);

@@ -1,11 +1,12 @@
 /* identify.h - what it really is: how far it ran, what its clock did, what the clues say, and which
- * clue would tell most for its minutes. */
+ * clue is worth taking next: the list of choose, and behind what that cannot tell apart the bits of
+ * information a minute, miles and clock first. */
 #ifndef SHOP_IDENTIFY_H
 #define SHOP_IDENTIFY_H
 
 #include "model/evidence.h"
 #include "reckon/quantile.h"
-#include "shop/reckoning.h"
+#include "shop/choose.h"
 
 /* What is claimed of it, with its odds. */
 struct identify_claim {
@@ -37,6 +38,8 @@ struct identify_next {
     enum clue_of of;
     double bits, per_minute;            /* information that is expected of it */
     const double *chance, *claim_after; /* by outcome */
+    const struct choose_look *look;     /* what it could change of the choice; NULL: not reckoned */
+    int place;                          /* in the list of choose; beyond it: nothing told there */
 };
 
 struct identify_conflict {
@@ -65,7 +68,8 @@ struct identify {
     struct identify_clue *clues;
     int n_clues; /* the strongest push first */
     struct identify_next *next;
-    int n_next; /* the most per minute first */
+    int n_next;                  /* the one worth taking first */
+    const struct choose *choose; /* NULL: it cannot be reckoned */
     struct identify_conflict conflicts[IDENTIFY_CONFLICTS];
     int n_conflicts;
     int falls; /* the first paper that reads less than the one before, or -1 */

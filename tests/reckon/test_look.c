@@ -141,27 +141,43 @@ static void two_choices_normal(void **state)
     }
 }
 
-/* A small problem without a closed form: a component is sound, worn or failed; three choices; a
- * cost that is the product of skewed draws. */
-enum { CONDITIONS = 3, CHOICES = 3 };
+/* Three small problems without a closed form: a component is sound, worn or failed; three choices;
+ * a cost that is the product of skewed draws. */
+enum { CONDITIONS = 3, CHOICES = 3, PROBLEMS = 3 };
 static const double condition_chance[CONDITIONS] = {0.5, 0.3, 0.2};
 
-static double net_of(int choice, int condition, double z1, double z2)
+static double net_of(int problem, int choice, int condition, double z1, double z2)
 {
     double hours = 10 * (condition + 1) * exp(0.4 * z1), bill = 200 * condition * exp(0.6 * z2);
-    switch (choice) {
+    double worth = 900 * exp(0.2 * z2), fails = z1 > 1.5 - condition;
+    switch (problem * CHOICES + choice) {
+    /* what becomes of a pump */
     case 0:
         return 500 - 20 * hours - bill; /* mend what is there */
     case 1:
         return 250 - 5 * hours; /* an exchange unit */
-    default:
+    case 2:
         return 150 + 30 * sin(z1 * z2) - condition; /* leave it */
+    /* what becomes of a vehicle; its market and its bill go together */
+    case 3:
+        return worth - bill - 3 * hours;
+    case 4:
+        return 0.6 * worth * (1 - 0.2 * condition);
+    case 5:
+        return 430;
+    /* to use it as it is: it may fail on the way, the more the worse it is */
+    case 6:
+        return 200 - 600 * fails;
+    case 7:
+        return 60 - 200 * fails * fails * exp(-z2 * z2);
+    default:
+        return -40 * exp(0.1 * z2);
     }
 }
 
 /* Two levels: for each condition its own inner draws, as many as make their error small beside the
  * other. */
-static double two_level_value(void)
+static double two_level_value(int problem)
 {
     enum { INNER = 40000 };
     double overall[CHOICES] = {0}, informed = 0;
@@ -170,7 +186,9 @@ static double two_level_value(void)
         for (uint32_t r = 0; r < INNER; r++) {
             struct philox w = random_words(21, (uint64_t)c, r, 1);
             for (int d = 0; d < CHOICES; d++) {
-                mean[d] += net_of(d, c, random_normal(w.word[0]), random_normal(w.word[1])) / INNER;
+                mean[d] +=
+                    net_of(problem, d, c, random_normal(w.word[0]), random_normal(w.word[1])) /
+                    INNER;
             }
         }
         informed += condition_chance[c] * fmax(mean[0], fmax(mean[1], mean[2]));
@@ -186,27 +204,187 @@ static void against_two_levels(void **state)
     int *shows = ARENA_ARRAY(&arena, int, RUNS), *nothing = ARENA_ARRAY(&arena, int, RUNS);
     double *net = ARENA_ARRAY(&arena, double, CHOICES *RUNS);
 
-    for (uint32_t r = 0; r < RUNS; r++) {
-        struct philox w = random_words(22, 0, r, 0);
-        double u = random_unit(w.word[2]);
-        shows[r] = u < condition_chance[0] ? 0 : u < 1 - condition_chance[2] ? 1 : 2;
-        nothing[r] = (int)(w.word[3] % 8);
+    for (int problem = 0; problem < PROBLEMS; problem++) {
+        for (uint32_t r = 0; r < RUNS; r++) {
+            struct philox w = random_words(22, 0, r, 0);
+            double u = random_unit(w.word[2]);
+            shows[r] = u < condition_chance[0] ? 0 : u < 1 - condition_chance[2] ? 1 : 2;
+            nothing[r] = (int)(w.word[3] % 8);
+            for (int d = 0; d < CHOICES; d++) {
+                net[d * RUNS + (int)r] = net_of(problem, d, shows[r], random_normal(w.word[0]),
+                                                random_normal(w.word[1]));
+            }
+        }
+        double expected = two_level_value(problem);
+        struct look look = {.runs = RUNS, .shows = shows, .outcomes = CONDITIONS};
+        struct look_worth got = look_worth_of(&look, net, CHOICES, arena);
+        assert_true(expected > 10 && got.error < expected / 10);
+        assert_near(got.gain, expected, 4 * got.error);
+        assert_true(got.tells);
+
+        look = (struct look){.runs = RUNS, .shows = nothing, .outcomes = 8};
+        got = look_worth_of(&look, net, CHOICES, arena);
+        assert_false(got.tells);
+        assert_near(got.gain, 0, 4 * got.error + 1e-9);
+    }
+}
+
+/* ---- signs ---- */
+
+enum { STATES = 4, SIGNS = 3, FEW = 40 };
+
+/* Chances of states in FEW-ths, odds of signs, and what each choice nets in each state. */
+struct small {
+    int share[STATES];
+    double odds[STATES * SIGNS], net[CHOICES][STATES];
+};
+
+static struct small small_problem(uint32_t number)
+{
+    struct small p;
+    int left = FEW;
+    for (uint32_t k = 0; k < STATES; k++) {
+        struct philox w = random_words(71, number, k, 0), v = random_words(71, number, k, 1);
+        p.share[k] = k + 1 == STATES ? left : 4 + (int)(w.word[0] % 8);
+        left -= p.share[k];
+        double sum = 0;
+        for (int s = 0; s < SIGNS; s++)
+            sum += p.odds[k * SIGNS + (uint32_t)s] = 0.02 + pow(random_unit(w.word[s + 1]), 4);
+        for (int s = 0; s < SIGNS; s++) p.odds[k * SIGNS + (uint32_t)s] /= sum;
+        for (int d = 0; d < CHOICES; d++) p.net[d][k] = 100 * random_unit(v.word[d]);
+    }
+    return p;
+}
+
+/* Runs in the exact shares, in both halves. */
+enum { EXACT = 20, SMALL_RUNS = 2 * FEW * EXACT };
+static void spread_out(const struct small *p, int *state, double *net)
+{
+    for (int r = 0; r < SMALL_RUNS; r++) {
+        int at = (r / 2) % FEW, k = 0;
+        while (at >= p->share[k]) at -= p->share[k++];
+        state[r] = k;
+        for (int d = 0; d < CHOICES; d++) net[d * SMALL_RUNS + r] = p->net[d][k];
+    }
+}
+
+/* By enumeration: the best choice after each sign, and what that gives on average. */
+static double enumerate(const struct small *p, int after[SIGNS], double chance[SIGNS])
+{
+    double informed = 0, blind = -1e9;
+    for (int s = 0; s <= SIGNS; s++) { /* the last: no sign */
+        double best = -1e9, all = 0;
+        for (int k = 0; k < STATES; k++)
+            all += p->share[k] * (s < SIGNS ? p->odds[k * SIGNS + s] : 1) / FEW;
         for (int d = 0; d < CHOICES; d++) {
-            net[d * RUNS + (int)r] =
-                net_of(d, shows[r], random_normal(w.word[0]), random_normal(w.word[1]));
+            double mean = 0;
+            for (int k = 0; k < STATES; k++)
+                mean += p->share[k] * (s < SIGNS ? p->odds[k * SIGNS + s] : 1) / FEW * p->net[d][k];
+            if (mean <= best) continue;
+            best = mean;
+            if (s < SIGNS) after[s] = d;
+        }
+        if (s == SIGNS) {
+            blind = best;
+        } else {
+            informed += best;
+            chance[s] = all;
         }
     }
-    double expected = two_level_value();
-    struct look look = {.runs = RUNS, .shows = shows, .outcomes = CONDITIONS};
-    struct look_worth got = look_worth_of(&look, net, CHOICES, arena);
-    assert_true(expected > 10 && got.error < expected / 10);
-    assert_near(got.gain, expected, 4 * got.error);
-    assert_true(got.tells);
+    return informed - blind;
+}
 
-    look = (struct look){.runs = RUNS, .shows = nothing, .outcomes = 8};
-    got = look_worth_of(&look, net, CHOICES, arena);
-    assert_false(got.tells);
-    assert_near(got.gain, 0, 4 * got.error + 1e-9);
+static void signs_against_enumeration(void **state)
+{
+    (void)state;
+    enum { PROBLEMS_MANY = 60 };
+    static int shows[SMALL_RUNS];
+    static double net[CHOICES * SMALL_RUNS], quantity[SMALL_RUNS];
+    int worth_something = 0;
+    for (uint32_t n = 0; n < PROBLEMS_MANY; n++) {
+        struct small p = small_problem(n);
+        int after[SIGNS] = {0}, leading = 0;
+        double chance[SIGNS];
+        spread_out(&p, shows, net);
+        for (int r = 0; r < SMALL_RUNS; r++) quantity[r] = 10 * shows[r];
+        double expected = enumerate(&p, after, chance), best = -1e9;
+        struct look look = {SMALL_RUNS, shows, STATES, p.odds, SIGNS};
+        struct look_worth got = look_worth_of(&look, net, CHOICES, arena);
+        assert_near(got.gain, expected, 1e-9);
+        worth_something += expected > 0.1;
+
+        for (int d = 0; d < CHOICES; d++) {
+            double mean = 0;
+            for (int k = 0; k < STATES; k++) mean += p.share[k] * p.net[d][k];
+            if (mean > best) best = mean, leading = d;
+        }
+        struct look_sign signs[SIGNS];
+        look_signs_of(&look, net, CHOICES, leading, quantity, signs, arena);
+        for (int s = 0; s < SIGNS; s++) {
+            double mean = 0;
+            for (int k = 0; k < STATES; k++)
+                mean += p.share[k] * p.odds[k * SIGNS + s] / FEW * 10 * k / chance[s];
+            assert_near(signs[s].chance, chance[s], 1e-12);
+            assert_near(signs[s].mean, mean, 1e-9);
+            /* Another is told of only where it is better, and beyond doubt. */
+            assert_true(signs[s].choice == after[s] || signs[s].choice == leading);
+        }
+    }
+    assert_true(worth_something > PROBLEMS_MANY / 4);
+}
+
+/* A sign for each state is a look at it; signs as likely whatever is so tell nothing at all. */
+static void the_ends_of_signs(void **state)
+{
+    (void)state;
+    static int shows[SMALL_RUNS];
+    static double net[CHOICES * SMALL_RUNS];
+    static const double perfect[STATES * STATES] = {1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1};
+    static const double nothing[STATES * SIGNS] = {0.5, 0.3, 0.2, 0.5, 0.3, 0.2,
+                                                   0.5, 0.3, 0.2, 0.5, 0.3, 0.2};
+    for (uint32_t n = 0; n < 20; n++) {
+        struct small p = small_problem(n);
+        spread_out(&p, shows, net);
+        for (int r = 0; r < CHOICES * SMALL_RUNS; r++) /* no longer exact */
+            net[r] += 30 * random_normal(random_words(72, n, (uint32_t)r, 0).word[0]);
+        struct look look = {.runs = SMALL_RUNS, .shows = shows, .outcomes = STATES};
+        struct look_worth seen = look_worth_of(&look, net, CHOICES, arena);
+        look.signs = perfect;
+        look.n_signs = STATES;
+        struct look_worth shown = look_worth_of(&look, net, CHOICES, arena);
+        assert_true(shown.gain == seen.gain && shown.error == seen.error);
+        look.signs = nothing;
+        look.n_signs = SIGNS;
+        shown = look_worth_of(&look, net, CHOICES, arena);
+        assert_true(shown.gain == 0 && shown.error == 0 && !shown.tells);
+        struct look_sign signs[SIGNS];
+        look_signs_of(&look, net, CHOICES, 0, NULL, signs, arena);
+        assert_true(signs[0].choice == signs[1].choice && signs[1].choice == signs[2].choice);
+        assert_near(signs[1].chance, 0.3, 1e-12);
+    }
+}
+
+/* What a sign costs in certainty: never more than to see the thing itself, and less the weaker it
+ * is. */
+static void weaker_signs_are_worth_less(void **state)
+{
+    (void)state;
+    static int shows[SMALL_RUNS];
+    static double net[CHOICES * SMALL_RUNS];
+    for (uint32_t n = 0; n < 20; n++) {
+        struct small p = small_problem(n);
+        double before = 1e9, odds[STATES * STATES];
+        spread_out(&p, shows, net);
+        for (int weak = 0; weak <= 4; weak++) {
+            for (int k = 0; k < STATES * STATES; k++)
+                odds[k] = (k / STATES == k % STATES) * (1 - weak / 4.0) + weak / 4.0 / STATES;
+            struct look look = {SMALL_RUNS, shows, STATES, odds, STATES};
+            double gain = look_worth_of(&look, net, CHOICES, arena).gain;
+            assert_true(gain <= before + 1e-9 && gain >= -1e-9);
+            before = gain;
+        }
+        assert_near(before, 0, 1e-9);
+    }
 }
 
 /* Without the halves a useless look seems worth something: many small groups, equal choices. */
@@ -310,6 +488,9 @@ int main(void)
         cmocka_unit_test(rare_outcomes),
         cmocka_unit_test(two_choices_normal),
         cmocka_unit_test(against_two_levels),
+        cmocka_unit_test(signs_against_enumeration),
+        cmocka_unit_test(the_ends_of_signs),
+        cmocka_unit_test(weaker_signs_are_worth_less),
         cmocka_unit_test(narrowing),
         cmocka_unit_test(useless_look_is_not_flattered),
         cmocka_unit_test(narrow_by_chance_is_not_told),

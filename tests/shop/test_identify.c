@@ -13,6 +13,8 @@
 
 #include <cmocka.h>
 
+enum { RUNS = 40 };
+
 static struct scene scene;
 
 static int set_up(void **state)
@@ -40,7 +42,9 @@ static struct identify identify_now(void)
                                  .trade = &scene.trade,
                                  .vehicle = scene.vehicle,
                                  .today = day_from_civil(2026, 11, 25),
-                                 .direction = -1};
+                                 .direction = -1,
+                                 .seed = SEED_USUAL,
+                                 .runs = RUNS};
     if (!identify_reckon(&scene.arena, &ask, &x, &f)) fail_msg("%s", f.text);
     return x;
 }
@@ -70,18 +74,25 @@ static double bores(int *n_doublings)
     return bad;
 }
 
-/* Nothing told: the usual, and the plan is as it was without any of this. */
+/* Nothing told: the usual, and the plan's odds are those of the trade data. */
 static void nothing_told(void **state)
 {
     (void)state;
     int n;
+    double odds[COND_COUNT], usual = 0, cut[COND_COUNT - 1];
     struct identify x = identify_now();
     assert_false(x.past.known);
     assert_int_equal(x.n_clues, 0);
     assert_true(x.n_next > 30);
     assert_true(fabs(x.miles.p50 / x.past.usual - 1) < 0.03);
-    bores(&n);
-    assert_int_equal(n, 0);
+    const int kind = trade_find(&scene.trade, SUBJECT_COMPONENTS, "crankshaft");
+    const struct ageing *age = &scene.trade.ageing[scene.trade.components[kind].ages];
+    belief_cuts(age->odds, age->standing * log2(45 / 25.0) + age->storage[STORAGE_DRY],
+                age->missing[0], cut);
+    belief_odds_of_cuts(cut, odds);
+    for (int c = COND_POOR; c < COND_COUNT; c++) usual += odds[c];
+    assert_true(age->wear > 0 && fabs(bores(&n) - usual) < 0.004);
+    assert_int_equal(n, DOUBLINGS);
 }
 
 /* Clues of few miles move the odds from many miles to the reading, and the plan's odds with them;

@@ -113,11 +113,11 @@ static void choose_says_what_never_and_no_look_mean(void **state)
     if (!choose_reckon(&scene.arena, &ask, &c, &f)) fail_msg("%s", f.text);
     says(text_of(show_choose(&scene.arena, &c)), "'drive'", true);
     says(text_of(show_choose(&scene.arena, &c)), "Never: not done within the money", true);
-    for (int i = 0; i < c.n_looks; i++) c.looks[i].worth.tells = c.looks[i].narrows = false;
+    for (int i = 0; i < c.n_looks; i++) c.looks[i].worth.tells = false, c.looks[i].swing = 0;
     c.any_tells = false;
     const char *text = text_of(show_choose(&scene.arena, &c));
-    says(text, "No single look changes the choice, or narrows", true);
-    says(text, "These would narrow", false);
+    says(text, "No single look or clue changes the choice, or swings", true);
+    says(text, "These could swing", false);
 }
 
 static void survey_sums_up_by_place(void **state)

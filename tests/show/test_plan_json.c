@@ -89,6 +89,11 @@ static bool is_truth(const json_t *v)
 {
     return json_is_boolean(v);
 }
+static bool is_null(const json_t *v)
+{
+    return json_is_null(v);
+}
+
 static bool is_array(const json_t *v)
 {
     return json_is_array(v);
@@ -267,13 +272,32 @@ static void test_choose(void **state)
                                            {"runs", is_whole},       {"notes", is_array},
                                            {"directions", is_array}, {"look_next", is_array}};
     static const struct promise look[] = {
-        {"component", is_text}, {"minutes", is_number}, {"worth", is_money}, {"error", is_money},
-        {"tells", is_truth},    {"days", is_number},    {"bill", is_money},  {"odds", is_odds}};
+        {"minutes", is_number}, {"worth", is_money}, {"error", is_money}, {"tells", is_truth},
+        {"swing", is_money},    {"days", is_number}, {"bill", is_money},  {"outcomes", is_array}};
+    static const struct promise component[] = {{"component", is_text}, {"odds", is_odds}};
+    static const struct promise clue[] = {{"clue", is_text}, {"name", is_text}};
+    static const struct promise outcome[] = {
+        {"outcome", is_text}, {"chance", is_share}, {"choice", is_null}, {"bill", is_money}};
     static const char *const told[] = {"worth", "net", "chance_ahead", "chance_best"};
     json_t *o = choose_json(1);
     HOLD(o, "choose", whole);
     HOLD_EACH(o, "directions", direction);
     HOLD_EACH(o, "look_next", look);
+    int components = 0, clues = 0;
+    size_t n;
+    const json_t *one;
+    json_array_foreach(json_object_get(o, "look_next"), n, one)
+    {
+        if (json_object_get(one, "clue")) {
+            HOLD(one, "a clue", clue);
+            clues++;
+        } else {
+            HOLD(one, "a component", component);
+            components++;
+        }
+        HOLD_EACH(one, "outcomes", outcome);
+    }
+    assert_true(components > 30 && clues > 30);
     /* What is not known is null, not a figure. */
     const json_t *all = json_object_get(o, "directions");
     assert_int_equal(json_array_size(all), 5);

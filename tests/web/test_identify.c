@@ -14,6 +14,7 @@ static int begin(void **state)
     (void)state;
     world.arena = arena_open((size_t)256 << 20);
     world.site = browse_site(&world.arena);
+    world.site->runs = 40;
     struct record *r = record_new(&world.arena, record_kind_find("vehicle"));
     struct garage *g;
     struct fail f = {0};

@@ -30,8 +30,8 @@ const struct command command_choose = {
     .usage = "[--runs N] [--seed N]",
     .text = "Preserve, drive, restore, modify and sell on the same draws: money to complete, date, "
             "worth, net, the odds of "
-            "coming out ahead, and what would be lost for good. Then the unseen components, ranked "
-            "by what a look could change.",
+            "coming out ahead, and what would be lost for good. And what is not seen and not told, "
+            "components and clues in one list, ranked by what a look could change.",
     .options = options,
     .examples = examples,
     .run = run,

@@ -44,6 +44,12 @@ static bool run(struct context *c, struct fail *f)
                     c->words[0]);
 }
 
+static const struct option options[] = {
+    {"runs", "N", "how many runs the clue worth taking next is weighed on; 4000 if left out"},
+    {"seed", "N", "the seed of the draws; the same seed gives the same answer"},
+    {"threads", "N", "threads to reckon with; the answer is the same for any number"},
+    {NULL, NULL, NULL},
+};
 static const struct example examples[] = {
     {"fettle identify", "how far it ran, what its clock did, and the clue worth taking next"},
     {"fettle add clock reading=34567 digits=5 working=no", "what the clock reads"},
@@ -55,10 +61,11 @@ static const struct example examples[] = {
 const struct command command_identify = {
     .name = "identify",
     .help = "what it really is: true miles, clock, numbers, originality",
-    .usage = "\nadd CLUE OUTCOME [note]",
+    .usage = "[--runs N] [--seed N]\nadd CLUE OUTCOME [note]",
     .text =
         "Clues and their outcomes: fettle trade list clues; fettle trade show CLUE says how one "
         "looks. A later reading of the same clue counts.",
+    .options = options,
     .examples = examples,
     .words = "add",
     .run = run,

@@ -6,8 +6,6 @@
 
 #include <math.h>
 
-enum { LOOKS_SHOWN = 10 };
-
 static void table_directions(struct sheet *s, const struct choose *c)
 {
     struct arena *a = s->arena;
@@ -204,60 +202,6 @@ static void say_lost(struct sheet *s, const struct choose *c)
     }
 }
 
-static void table_looks(struct sheet *s, const struct choose *c)
-{
-    struct arena *a = s->arena;
-    sheet_heading(s, 2, "What to look at next");
-    if (c->n_looks == 0) {
-        sheet_text(s, "Everything has been seen.");
-        return;
-    }
-    const char *leading = c->directions[c->leading].direction->head.id;
-    int tell = 0;
-    for (int i = 0; i < c->n_looks; i++) tell += c->looks[i].worth.tells || c->looks[i].narrows;
-    if (tell == 0) {
-        sheet_text(s,
-                   "No single look changes the choice, or narrows date and bill of '%s', as far as "
-                   "%d runs can tell.",
-                   leading, c->runs);
-        return;
-    }
-    if (!c->any_tells)
-        sheet_text(s,
-                   "No single look changes the choice that we can tell. These would narrow the "
-                   "date and the bill of '%s' "
-                   "the most for their minutes:",
-                   leading);
-    else
-        sheet_text(s, "Ten minutes can be worth more than a week's work. In order of worth for "
-                      "their minutes:");
-    struct sheet_table *t = sheet_table(s, "");
-    sheet_column(s, t, "look at", ALIGN_LEFT, 1);
-    sheet_column(s, t, "minutes", ALIGN_RIGHT, 2);
-    sheet_column(s, t, "could save", ALIGN_RIGHT, c->any_tells ? 1 : 4);
-    sheet_column(s, t, "narrows the bill", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "and the date", ALIGN_RIGHT, 3);
-    sheet_column(s, t, "how", ALIGN_LEFT, 5);
-    int shown = 0;
-    for (int i = 0; i < c->n_looks && shown < LOOKS_SHOWN; i++) {
-        const struct choose_look *l = &c->looks[i];
-        if (!l->worth.tells && !l->narrows) continue;
-        shown++;
-        sheet_cell(s, t, TONE_PLAIN, "%s", l->component);
-        sheet_cell(s, t, TONE_PLAIN, "%.0f", l->minutes);
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   l->worth.tells ? words_money(a, l->worth.gain, c->currency) : "-");
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   l->money > 0 ? words_money(a, l->money, c->currency) : "-");
-        sheet_cell(s, t, TONE_PLAIN, "%s", l->days > 0 ? words_days(a, l->days) : "-");
-        sheet_cell(s, t, TONE_FAINT, "%s", l->kind->seen_by ? l->kind->seen_by : "");
-    }
-    sheet_caution(s,
-                  "Never go under a vehicle that stands on a jack; use stands on firm level "
-                  "ground, wheels chocked.",
-                  "local law and whoever is trained for it");
-}
-
 /* Directions that are not done in most of the runs: what they are worth when done is then no
  * comfort. */
 static void say_never(struct sheet *s, const struct choose *c)
@@ -289,7 +233,7 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
     for (int i = 0; i < c->n_notes; i++) sheet_item(s, "%s", c->notes[i]);
     show_choose_left(s, c);
     show_choose_changes(s, c);
-    table_looks(s, c);
+    show_choose_looks(s, c);
     sheet_heading(s, 2, "Side by side");
     show_choose_bands(s, c);
     table_directions(s, c);
@@ -301,9 +245,8 @@ struct sheet *show_choose(struct arena *a, const struct choose *c)
     struct sheet_why *w = sheet_why(
         s, "Why these figures?",
         "every direction is reckoned on the same draws of condition, hours, setbacks and prices; "
-        "a look's worth is the expected value of partial perfect information, chosen on one half "
-        "of "
-        "the runs and valued on the other",
+        "a look's worth is the expected value of partial perfect information, a clue's that of "
+        "sample information, chosen on one half of the runs and valued on the other",
         MARK_PRACTICE,
         c->n_sales > 0 ? "odds, hours and prices of the trade data; the sales that you told"
                        : "odds, hours and prices of the trade data; your own worths");

@@ -9,6 +9,9 @@ void show_choose_bands(struct sheet *s, const struct choose *c);
 void show_choose_left(struct sheet *s, const struct choose *c);
 void show_choose_sales(struct sheet *s, const struct choose *c);
 
+/* show_choose_look.c */
+void show_choose_looks(struct sheet *s, const struct choose *c);
+
 /* show_choose_why.c: the sentence on top with its odds and its reason; what would change it. */
 void show_choose_advice(struct sheet *s, const struct choose *c);
 void show_choose_changes(struct sheet *s, const struct choose *c);

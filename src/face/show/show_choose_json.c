@@ -79,21 +79,39 @@ static json_t *json_comparable(const struct choose *c, const struct fact_compara
                      "grade", k->grade);
 }
 
+static json_t *json_sign(const struct choose *c, const struct choose_sign *s)
+{
+    return json_pack("{s:s, s:f, s:o, s:o}", "outcome", s->id, "chance", words_round(s->chance, 4),
+                     "choice", c->compared ? json_string(c->choices[s->choice].name) : json_null(),
+                     "bill", words_json_money(s->bill, c->currency));
+}
+
+/* A component has `component` and `odds`; a clue `clue` and `of`. */
+static json_t *json_look(const struct choose *c, const struct choose_look *l)
+{
+    json_t *signs = json_array();
+    for (int k = 0; k < l->n_signs; k++)
+        if (l->signs[k].chance > 0) json_array_append_new(signs, json_sign(c, &l->signs[k]));
+    json_t *o =
+        json_pack("{s:s, s:f, s:o, s:o, s:b, s:o, s:f, s:o, s:o}", l->clue ? "clue" : "component",
+                  l->clue ? l->clue->head.id : l->component, "minutes", l->minutes, "worth",
+                  words_json_money(l->worth.gain, c->currency), "error",
+                  words_json_money(l->worth.error, c->currency), "tells", l->worth.tells, "swing",
+                  words_json_money(l->swing, c->currency), "days", words_round(l->days, 2), "bill",
+                  words_json_money(l->money, c->currency), "outcomes", signs);
+    if (l->clue)
+        json_object_set_new(o, "name", json_string(l->clue->head.name));
+    else
+        json_object_set_new(o, "odds", words_json_odds(l->odds));
+    return o;
+}
+
 json_t *show_choose_json(const struct choose *c)
 {
     json_t *directions = json_array(), *looks = json_array(), *notes = json_array();
     for (int i = 0; i < c->n_directions; i++)
         json_array_append_new(directions, json_direction(c, &c->directions[i]));
-    for (int i = 0; i < c->n_looks; i++) {
-        const struct choose_look *l = &c->looks[i];
-        json_array_append_new(
-            looks,
-            json_pack("{s:s, s:f, s:o, s:o, s:b, s:f, s:o, s:o}", "component", l->component,
-                      "minutes", l->minutes, "worth", words_json_money(l->worth.gain, c->currency),
-                      "error", words_json_money(l->worth.error, c->currency), "tells",
-                      l->worth.tells, "days", words_round(l->days, 2), "bill",
-                      words_json_money(l->money, c->currency), "odds", words_json_odds(l->odds)));
-    }
+    for (int i = 0; i < c->n_looks; i++) json_array_append_new(looks, json_look(c, &c->looks[i]));
     for (int i = 0; i < c->n_notes; i++) json_array_append_new(notes, json_string(c->notes[i]));
     json_t *choices = json_array(), *changes = json_array(), *comparables = json_array();
     for (int i = 0; c->compared && i < c->n_choices; i++)

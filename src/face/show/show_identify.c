@@ -1,5 +1,6 @@
 #include "face/show/show_identify.h"
 
+#include "face/show/show_choose.h"
 #include "face/show/show_trade.h"
 #include "face/show/words.h"
 
@@ -250,11 +251,21 @@ static void show_first_next(struct sheet *s, const struct identify *x,
     sheet_column(s, t, "odds of that", ALIGN_RIGHT, 1);
     sheet_column(s, t, arena_print(a, "then that %s", claim_words(a, claim_for(x, n->of))),
                  ALIGN_RIGHT, 1);
+    const bool chosen = n->look && x->choose->compared;
+    if (chosen) sheet_column(s, t, "choose", ALIGN_LEFT, 1);
     for (int o = 0; o < c->n_outcomes; o++) {
         sheet_cell(s, t, TONE_PLAIN, "%s", c->outcomes[o].text);
         sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, n->chance[o]));
         sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, n->claim_after[o]));
+        if (chosen)
+            sheet_cell(s, t, TONE_PLAIN, "%s", x->choose->choices[n->look->signs[o].choice].name);
     }
+    if (n->look && n->look->worth.tells)
+        sheet_fact(s, TONE_PLAIN, "could save", "%s",
+                   words_money(a, n->look->worth.gain, x->choose->currency));
+    if (n->look && n->look->swing > 0)
+        sheet_fact(s, TONE_PLAIN, "could swing the bill", "by %s",
+                   words_money(a, n->look->swing, x->choose->currency));
     sheet_fact(s, TONE_FAINT, "tool", "%s", c->tool);
     sheet_fact(s, TONE_FAINT, "misleads", "%s", c->misleads);
 }
@@ -284,17 +295,19 @@ static bool is_shown(const struct identify *x, int next, int *miles, int *identi
 static void show_next(struct sheet *s, const struct identify *x)
 {
     struct arena *a = s->arena;
-    int first = 0, miles = 0, identity = 0, original = 0;
+    int miles = 0, identity = 0, original = 0;
     if (x->n_next == 0) return;
     sheet_heading(s, 2, identify_next_heading);
-    while (first < x->n_next - 1 && x->next[first].of > CLUE_OF_CLOCK) first++;
-    show_first_next(s, x, &x->next[first]);
+    show_first_next(s, x, &x->next[0]);
     sheet_heading(s, 2, identify_more_heading);
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "clue", ALIGN_LEFT, 1);
     sheet_column(s, t, "takes", ALIGN_RIGHT, 1);
     sheet_column(s, t, "the odds that ...", ALIGN_LEFT, 2);
     sheet_column(s, t, "could go", ALIGN_LEFT, 1);
+    const bool saves = x->choose && x->choose->any_tells;
+    sheet_column(s, t, "could save", ALIGN_RIGHT, saves ? 1 : 4);
+    sheet_column(s, t, "could swing the bill by", ALIGN_RIGHT, saves ? 4 : 1);
     for (int i = 0; i < x->n_next; i++) {
         const struct identify_next *n = &x->next[i];
         if (!is_shown(x, i, &miles, &identity, &original)) continue;
@@ -302,6 +315,14 @@ static void show_next(struct sheet *s, const struct identify *x)
         sheet_cell(s, t, TONE_PLAIN, "%s", minutes_words(a, n->clue->minutes));
         sheet_cell(s, t, TONE_FAINT, "%s", claim_words(a, claim_for(x, n->of)));
         sheet_cell(s, t, TONE_PLAIN, "%s", swing_words(a, x, n));
+        sheet_cell(s, t, TONE_PLAIN, "%s",
+                   n->look && n->look->worth.tells
+                       ? words_money(a, n->look->worth.gain, x->choose->currency)
+                       : "-");
+        sheet_cell(s, t, TONE_PLAIN, "%s",
+                   n->look && n->look->swing > 0
+                       ? words_money(a, n->look->swing, x->choose->currency)
+                       : "-");
     }
 }
 
@@ -354,17 +375,22 @@ static json_t *claim_json(struct arena *a, const struct identify_claim *c)
                      share_json(c->share), "words", words_odds(a, c->share), "told", c->told);
 }
 
-static json_t *next_json(const struct identify_next *n)
+static json_t *next_json(const struct identify *x, const struct identify_next *n)
 {
+    const struct choose_look *l = n->look;
     json_t *outcomes = json_array();
     for (int o = 0; o < n->clue->n_outcomes; o++)
         json_array_append_new(
             outcomes, json_pack("{s:s, s:s, s:o, s:o}", "outcome", n->clue->outcomes[o].id, "text",
                                 n->clue->outcomes[o].text, "chance", share_json(n->chance[o]),
                                 "claim_after", share_json(n->claim_after[o])));
-    return json_pack("{s:s, s:s, s:s, s:f, s:o, s:s, s:o}", "clue", n->clue->head.id, "name",
-                     n->clue->head.name, "of", clue_of_name(n->of), "minutes", n->clue->minutes,
-                     "worth", share_json(n->bits), "worth_unit", "bits", "outcomes", outcomes);
+    return json_pack(
+        "{s:s, s:s, s:s, s:f, s:o, s:o, s:o, s:o}", "clue", n->clue->head.id, "name",
+        n->clue->head.name, "of", clue_of_name(n->of), "minutes", n->clue->minutes, "bits",
+        share_json(n->bits), "worth",
+        l && l->worth.tells ? words_json_money(l->worth.gain, x->choose->currency) : json_null(),
+        "swing", l && l->swing > 0 ? words_json_money(l->swing, x->choose->currency) : json_null(),
+        "outcomes", outcomes);
 }
 
 json_t *show_identify_json(struct arena *a, const struct identify *x)
@@ -392,7 +418,7 @@ json_t *show_identify_json(struct arena *a, const struct identify *x)
                       clue_of_name(c->of), "claim", claim_words(a, claim_for(x, c->of)), "decibans",
                       json_real(words_round(c->decibans, 2)), "told_before", c->fact->before));
     }
-    for (int i = 0; i < x->n_next; i++) json_array_append_new(next, next_json(&x->next[i]));
+    for (int i = 0; i < x->n_next; i++) json_array_append_new(next, next_json(x, &x->next[i]));
     for (int i = 0; i < x->n_conflicts; i++) {
         const struct identify_conflict *c = &x->conflicts[i];
         json_array_append_new(

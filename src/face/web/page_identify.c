@@ -108,17 +108,9 @@ static const char *told_of(const json_t *json, const char *clue)
 
 static const struct trade_clue *next_of(const struct trade *t, const json_t *json)
 {
-    size_t i;
-    const json_t *n;
-    int first = -1;
-    json_array_foreach(json_object_get(json, "next"), i, n)
-    {
-        int clue = trade_find(t, SUBJECT_CLUES, json_string_value(json_object_get(n, "clue")));
-        if (clue < 0) continue;
-        if (first < 0) first = clue;
-        if (t->clusters[t->clues[clue].cluster].of <= CLUE_OF_CLOCK) return &t->clues[clue];
-    }
-    return first >= 0 ? &t->clues[first] : NULL;
+    const json_t *first = json_array_get(json_object_get(json, "next"), 0);
+    int clue = trade_find(t, SUBJECT_CLUES, json_string_value(json_object_get(first, "clue")));
+    return clue >= 0 ? &t->clues[clue] : NULL;
 }
 
 static void write_record(struct visit *v, const struct asked *a, bool open, const char *fault)

@@ -13,12 +13,6 @@ static const char *const asked[] = {"component", "condition",
                                     "note"}; /* fields of a finding that are asked here */
 enum { ASKED = sizeof asked / sizeof *asked, LOOKS_SHOWN = 5, STORED_MOST = 10000 };
 
-static const char *text_of(const json_t *object, const char *key)
-{
-    const char *s = json_string_value(json_object_get(object, key));
-    return s ? s : "";
-}
-
 /* Where a look is worth most, best first; the ids live in the arena. */
 static const char **looks_of(struct visit *v, const char *vehicle, int *count)
 {
@@ -29,8 +23,11 @@ static const char **looks_of(struct visit *v, const char *vehicle, int *count)
     if (!visit_kept(v, QUESTION_CHOOSE, vehicle, &choose, NULL)) return NULL;
     const json_t *next = json_object_get(choose.json, "look_next");
     const char **ids = ARENA_ARRAY(v->arena, const char *, json_array_size(next));
-    json_array_foreach(next, i, look) ids[(*count)++] =
-        arena_copy(v->arena, text_of(look, "component"));
+    json_array_foreach(next, i, look)
+    {
+        const char *id = json_string_value(json_object_get(look, "component"));
+        if (id) ids[(*count)++] = arena_copy(v->arena, id); /* else it is a clue */
+    }
     json_decref(choose.json);
     return ids;
 }
