@@ -155,7 +155,7 @@ struct choose {
     struct choose_look *looks;
     int n_looks;    /* the most expected a minute first */
     int unseen;     /* components that nobody has seen */
-    bool any_tells; /* a look could change the choice, beyond two errors */
+    bool any_tells; /* a look could change the choice, beyond three errors */
 };
 
 bool choose_reckon(struct arena *a, const struct shop_ask *ask, struct choose *out, struct fail *f);

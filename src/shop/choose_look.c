@@ -84,8 +84,10 @@ static struct look look_at(const struct weighing *w, struct arena *a, int look)
     return (struct look){.runs = runs, .shows = shows, .outcomes = COND_COUNT};
 }
 
-/* Signs rarer than this are not told of as a swing (practice); nor is one within so many errors. */
-static const double SIGN_RARE = 0.05, SWING_ERRORS = 3;
+/* Signs rarer than this are not told of as a swing (practice). Hundreds are tried, so that what
+ * they could save, and swing, must be beyond so many errors; and one of the signs must lead
+ * elsewhere. */
+static const double SIGN_RARE = 0.05, ERRORS = 3;
 
 static void weigh_signs(const struct weighing *w, const struct look *look, struct choose_look *l,
                         struct arena a)
@@ -95,6 +97,9 @@ static void weigh_signs(const struct weighing *w, const struct look *look, struc
     int low = -1, high = -1;
     look_signs_of(look, w->x->value, out->compared ? w->x->n_values : 0, out->led_by,
                   w->r->forecast.cost, signs, a);
+    bool elsewhere = false;
+    for (int s = 0; s < l->n_signs; s++) elsewhere |= signs[s].choice != out->led_by;
+    l->worth.tells = elsewhere && l->worth.gain > ERRORS * l->worth.error;
     for (int s = 0; s < l->n_signs; s++) {
         l->signs[s].chance = signs[s].chance;
         l->signs[s].choice = l->worth.tells || !out->compared ? signs[s].choice : out->led_by;
@@ -105,7 +110,7 @@ static void weigh_signs(const struct weighing *w, const struct look *look, struc
     }
     if (low < 0 || !l->leads) return;
     double apart = signs[high].mean - signs[low].mean;
-    if (!(apart > SWING_ERRORS * hypot(signs[low].error, signs[high].error))) return;
+    if (!(apart > ERRORS * hypot(signs[low].error, signs[high].error))) return;
     double mean = 0, variance = 0;
     for (int s = 0; s < l->n_signs; s++) mean += signs[s].chance * signs[s].mean;
     for (int s = 0; s < l->n_signs; s++)

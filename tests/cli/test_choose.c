@@ -2,6 +2,8 @@
  * what is told comes back at the top of choose and plan. */
 #include "cli/run.h"
 
+#include <jansson.h>
+
 static const struct {
     const char *line, *said;
 } refused[] = {
@@ -70,11 +72,53 @@ static void what_is_told_is_said(void **state)
     place_close(p);
 }
 
+static void take_away(struct place *p, const char *kind)
+{
+    const char *line = arena_print(&p->arena, "fettle list %s --garage d --json", kind);
+    json_t *list = json_loads(run_good(p, line)->out, 0, NULL), *one;
+    size_t i;
+    assert_true(json_array_size(json_object_get(list, "records")) > 0);
+    json_array_foreach(json_object_get(list, "records"), i, one)
+    {
+        const char *id = json_string_value(json_object_get(one, "id"));
+        run_good(p, arena_print(&p->arena, "fettle remove %s %s --garage d", kind, id));
+    }
+    json_decref(list);
+}
+
+/* The demonstration: a stopped clock, dated papers and the bores move the choice from restore to
+ * drive, because they say that it ran few miles. */
+static void three_clues_move_the_demonstration(void **state)
+{
+    (void)state;
+    static const char choose[] = "fettle choose --garage d --runs 1500 --date 2026-11-25";
+    static const char identify[] = "fettle identify --garage d --json --runs 50 --date 2026-11-25";
+    struct place *p = place_open();
+    double miles[2];
+    run_good(p, "fettle demo d");
+    for (int before = 0; before < 2; before++) {
+        if (before) {
+            take_away(p, "clock");
+            take_away(p, "dated-mileage");
+            take_away(p, "clue-reading");
+        }
+        const char *said = run_good(p, choose)->out;
+        assert_non_null(strstr(said, before ? "Choose 'restore'" : "Choose 'drive'"));
+        json_t *o = json_loads(run_good(p, identify)->out, 0, NULL);
+        miles[before] = json_number_value(json_object_get(json_object_get(o, "miles"), "p50"));
+        assert_true(json_is_true(json_object_get(o, "known")) == !before);
+        json_decref(o);
+    }
+    assert_true(miles[0] < 0.6 * miles[1]);
+    place_close(p);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_cannot_be_is_one_line),
         cmocka_unit_test(what_is_told_is_said),
+        cmocka_unit_test(three_clues_move_the_demonstration),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -63,7 +63,7 @@ const struct demo_fact demo_facts[] = {
     {"2026-10-10", "slot", {"weekday=tue", "from=19:00", "to=22:00", "hands=1"}},
     {"2026-10-10", "slot", {"weekday=thu", "from=19:00", "to=22:00", "hands=1"}},
     {"2026-10-10", "slot", {"weekday=sat", "from=09:00", "to=17:00", "hands=1"}},
-    {"2026-10-10", "purse", {"a-month=600 GBP", "ceiling=14000 GBP", "reserve=300 GBP", "in-hand=2500 GBP"}},
+    {"2026-10-10", "purse", {"a-month=600 GBP", "ceiling=32000 GBP", "reserve=300 GBP", "in-hand=2500 GBP"}},
 
     /* the day it was found, by daylight and torch */
     SEEN("2026-10-11", "title-papers", "sound", "The last registration document lay in the door pocket."),
@@ -119,16 +119,6 @@ const struct demo_fact demo_facts[] = {
     OWN("paint@outside-left", "original", "one coat, and the same under the trim"),
     OWN("generator", "reproduction", "plate of a factory that exchanges them"),
 
-    /* a stopped clock, two of the bills, and three clues to few miles */
-    {"2026-11-07", "clock", {"vehicle=Linnet", "reading=34567", "digits=5", "unit=miles", "working=no", "date=2026-10-11",
-        "note=The cable turns in the hand; its end is out of the gearbox."}},
-    {"2026-11-07", "dated-mileage", {"vehicle=Linnet", "written=1961-04-18", "reading=11240", "unit=miles", "paper=garage bill"}},
-    {"2026-11-07", "dated-mileage", {"vehicle=Linnet", "written=1963-09-02", "reading=19870", "unit=miles", "paper=garage bill"}},
-    {"2026-11-07", "clue-reading", {"vehicle=Linnet", "clue=bore-ridge", "outcome=none", "how=seen", "date=2026-10-31",
-        "note=Through the plug holes: hone marks to the top."}},
-    {"2026-11-07", "clue-reading", {"vehicle=Linnet", "clue=pedal-pads", "outcome=crisp", "how=seen", "date=2026-10-31"}},
-    {"2026-11-07", "clue-reading", {"vehicle=Linnet", "clue=hinge-drop", "outcome=tight", "how=seen", "date=2026-10-31",
-        "value=0.5 mm"}},
     WORTH("now", "2500/4000/6000 GBP", "three like it sold as projects this year"),
     WORTH("preserve", "3000/4600/6800 GBP", "tidy, complete, untouched"),
     WORTH("drive", "10500/14000/18500 GBP", "usable ones with papers"),
@@ -140,13 +130,14 @@ const struct demo_fact demo_facts[] = {
     SALE("7400 GBP", "asked", "2026-09-12", "4", "80 %", "35 miles", "an estate, runs, sills to be done"),
     SALE("13200 GBP", "sold", "2026-04-18", "3", "80 %", "90 miles", "an estate in weekly use, full papers"),
     SALE("15500 GBP", "asked", "2026-10-03", "3", "70 %", "150 miles", "a saloon in good order"),
-    SALE("22500 GBP", "sold", "2025-09-27", "2", "60 %", "200 miles", "at auction, restored some years ago"),
+    SALE("30000 GBP", "sold", "2025-09-27", "2", "60 %", "200 miles", "at auction, an estate, restored some years ago"),
+    SALE("31700 GBP", "sold", "2026-02-21", "2", "60 %", "180 miles", "an estate, restored, by a club member"),
+    SALE("35000 GBP", "sold", "2026-05-16", "1.5", "60 %", "240 miles", "at auction, an estate, restored last winter"),
+    {"2026-11-14", "grade", {"vehicle=Linnet", "of=restore", "grade=1.5"}},
     {"2026-11-14", "weights", {"vehicle=Linnet", "month=25 GBP", "original=1500 GBP", "driving=2000 GBP",
         "why=Sundays by the sea; no hurry."}},
     {"2026-11-14", "tripwire", {"vehicle=Linnet", "spent=9000 GBP", "why=More than that, and a good one could be bought."}},
     {"2026-11-14", "tripwire", {"vehicle=Linnet", "component=sill", "condition=failed", "why=Then it wants a welder, not me."}},
-    {"2026-11-14", "decision", {"vehicle=Linnet", "direction=drive", "date=2026-11-14", "packages=mechanical",
-        "reason=To be used on Sundays; nothing that cannot be put back."}},
     HELPER("2026-12-05"),
     HELPER("2027-01-09"),
     HELPER("2027-02-06"),
@@ -155,6 +146,17 @@ const struct demo_fact demo_facts[] = {
     HELPER("2027-05-08"),
     HELPER("2027-06-05"),
     HELPER("2027-07-03"),
+
+    /* how far it ran: a stopped clock, two of the bills, and the bores; without these it would be restored */
+    {"2026-11-21", "clock", {"vehicle=Linnet", "reading=34567", "digits=5", "unit=miles", "working=no", "date=2026-10-11",
+        "note=The cable turns in the hand; its end is out of the gearbox."}},
+    {"2026-11-21", "dated-mileage", {"vehicle=Linnet", "written=1961-04-18", "reading=11240", "unit=miles", "paper=garage bill"}},
+    {"2026-11-21", "dated-mileage", {"vehicle=Linnet", "written=1966-09-02", "reading=22870", "unit=miles", "paper=garage bill"}},
+    {"2026-11-21", "dated-mileage", {"vehicle=Linnet", "written=1979-06-11", "reading=31420", "unit=miles", "paper=garage bill"}},
+    {"2026-11-21", "clue-reading", {"vehicle=Linnet", "clue=bore-ridge", "outcome=none", "how=seen", "date=2026-11-21",
+        "note=Through the plug holes: hone marks to the top."}},
+    {"2026-11-22", "decision", {"vehicle=Linnet", "direction=drive", "date=2026-11-22", "packages=mechanical",
+        "reason=Few miles, and most of it as it left the works: to be used on Sundays, nothing that cannot be put back."}},
     {NULL, NULL, {NULL}},
 };
 /* clang-format on */

@@ -39,58 +39,38 @@ const char *show_choose_then(struct arena *a, const struct choose *c, const stru
     return text_get(&t);
 }
 
-/* The best of them in full: what it could show, and what then. */
-static void show_first(struct sheet *s, const struct choose *c, const struct choose_look *l)
+static const char *minutes_words(struct arena *a, double minutes)
+{
+    return arena_print(a, "%.0f minute%s", minutes, minutes < 1.5 ? "" : "s");
+}
+
+/* What each outcome of the best of them would lead to; said of one that could change the choice. */
+static void show_signs(struct sheet *s, const struct choose *c, const struct choose_look *l)
 {
     struct arena *a = s->arena;
-    sheet_heading(s, 3,
-                  arena_print(a, "%s, %.0f minute%s", show_choose_look_name(l), l->minutes,
-                              l->minutes < 1.5 ? "" : "s"));
+    sheet_heading(s, 3, show_choose_look_name(l));
     if (l->how) sheet_text(s, "%s", l->how);
     if (l->clue) show_cautions(s, c->trade, l->clue->cautions, l->clue->n_cautions);
-    struct sheet_table *t = sheet_table(s, "");
-    sheet_column(s, t, "if it shows", ALIGN_LEFT, 1);
-    sheet_column(s, t, "odds of that", ALIGN_RIGHT, 1);
-    if (c->compared) sheet_column(s, t, "choose", ALIGN_LEFT, 1);
-    sheet_column(s, t, arena_print(a, "bill of '%s'", c->directions[c->leading].direction->head.id),
-                 ALIGN_RIGHT, 1);
     for (int k = 0; k < l->n_signs; k++) {
         const struct choose_sign *sign = &l->signs[k];
         if (sign->chance <= 0) continue;
-        sheet_cell(s, t, TONE_PLAIN, "%s", sign->text);
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, sign->chance));
-        if (c->compared) sheet_cell(s, t, TONE_PLAIN, "%s", c->choices[sign->choice].name);
-        sheet_cell(s, t, TONE_PLAIN, "%s", words_money(a, sign->bill, c->currency));
+        sheet_item(s, "if %s (%s): choose '%s'", sign->text, words_share(a, sign->chance),
+                   c->choices[sign->choice].name);
     }
     if (l->clue) sheet_fact(s, TONE_FAINT, "misleads", "%s", l->clue->misleads);
 }
 
-static void list(struct sheet *s, const struct choose *c)
+static void show_look(struct sheet *s, const struct choose *c, const struct choose_look *l)
 {
     struct arena *a = s->arena;
-    struct sheet_table *t = sheet_table(s, "");
-    int shown = 0;
-    sheet_column(s, t, "look at", ALIGN_LEFT, 1);
-    sheet_column(s, t, "minutes", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "could save", ALIGN_RIGHT, c->any_tells ? 1 : 4);
-    sheet_column(s, t, "could swing the bill by", ALIGN_RIGHT, 1);
-    sheet_column(s, t, "then choose", ALIGN_LEFT, c->any_tells ? 2 : 4);
-    sheet_column(s, t, "narrows the date by", ALIGN_RIGHT, 5);
-    sheet_column(s, t, "how", ALIGN_LEFT, 6);
-    for (int i = 0; i < c->n_looks && shown < LOOKS_SHOWN; i++) {
-        const struct choose_look *l = &c->looks[i];
-        if (!is_shown(l)) continue;
-        shown++;
-        sheet_cell(s, t, TONE_PLAIN, "%s", show_choose_look_name(l));
-        sheet_cell(s, t, TONE_PLAIN, "%.0f", l->minutes);
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   l->worth.tells ? words_money(a, l->worth.gain, c->currency) : "-");
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   l->swing > 0 ? words_money(a, l->swing, c->currency) : "-");
-        sheet_cell(s, t, TONE_PLAIN, "%s", show_choose_then(a, c, l));
-        sheet_cell(s, t, TONE_PLAIN, "%s", l->days > 0 ? words_days(a, l->days) : "-");
-        sheet_cell(s, t, TONE_FAINT, "%s", l->how ? l->how : "");
-    }
+    struct text t = {.arena = a};
+    text_print(&t, "%s, %s: could ", show_choose_look_name(l), minutes_words(a, l->minutes));
+    if (l->worth.tells)
+        text_print(&t, "save %s%s", words_money(a, l->worth.gain, c->currency),
+                   l->swing > 0 ? ", and " : "");
+    if (l->swing > 0) text_print(&t, "swing the bill by %s", words_money(a, l->swing, c->currency));
+    if (l->worth.tells) text_print(&t, "; %s", show_choose_then(a, c, l));
+    sheet_item(s, "%s.", text_get(&t));
 }
 
 void show_choose_looks(struct sheet *s, const struct choose *c)
@@ -116,8 +96,12 @@ void show_choose_looks(struct sheet *s, const struct choose *c)
     else
         sheet_text(s, "Ten minutes can be worth more than a week's work. Looks and clues, in order "
                       "of what they could save for their minutes:");
-    show_first(s, c, &c->looks[0]);
-    list(s, c);
+    for (int i = 0, shown = 0; i < c->n_looks && shown < LOOKS_SHOWN; i++) {
+        if (!is_shown(&c->looks[i])) continue;
+        show_look(s, c, &c->looks[i]);
+        shown++;
+    }
+    if (c->looks[0].worth.tells) show_signs(s, c, &c->looks[0]);
     sheet_caution(s,
                   "Never go under a vehicle that stands on a jack; use stands on firm level "
                   "ground, wheels chocked.",
