@@ -39,19 +39,19 @@ static void refused(const char *line, const char *why)
 static void clues_are_told_and_weighed(void **state)
 {
     (void)state;
-    assert_non_null(strstr(said("fettle identify --runs 40"), "Begin with what the clock reads"));
+    assert_non_null(strstr(said("fettle identify --runs 50"), "Begin with what the clock reads"));
     said("fettle add clock reading=34567 digits=5 working=no");
     assert_non_null(
         strstr(said("fettle identify add bore-ridge deep '0.2 mm'"), "bore-ridge: deep"));
     assert_non_null(strstr(said("fettle identify add bore-ridge none"), "the latest counts"));
     said("fettle add dated-mileage written=1966-05-04 reading=62000");
     said("fettle add dated-mileage written=1968-05-04 reading=48000");
-    const char *sheet = said("fettle identify --runs 40");
+    const char *sheet = said("fettle identify --runs 50");
     assert_non_null(strstr(sheet, "told 2 times: the latest counts"));
     assert_non_null(strstr(sheet, "Papers fall from 62000 to 48000 miles"));
     assert_non_null(strstr(sheet, "The clue worth taking next"));
     said("fettle add clue-reading clue=tea-leaves outcome=dark");
-    assert_non_null(strstr(said("fettle identify --runs 40"), "'tea-leaves' with 'dark' is kept"));
+    assert_non_null(strstr(said("fettle identify --runs 50"), "'tea-leaves' with 'dark' is kept"));
 }
 
 static void bad_input_is_told_in_one_line(void **state)
@@ -72,7 +72,7 @@ static void json_has_what_is_promised(void **state)
     said("fettle add clock reading=34567 digits=5");
     said("fettle identify add bore-ridge deep");
     json_error_t error;
-    json_t *j = json_loads(said("fettle identify --json --runs 40"), 0, &error), *o;
+    json_t *j = json_loads(said("fettle identify --json --runs 50"), 0, &error), *o;
     assert_non_null(j);
     double sum = 0;
     size_t i;
