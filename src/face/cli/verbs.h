@@ -8,6 +8,7 @@ struct record;
 
 extern const struct command command_bench;
 extern const struct command command_loom;
+extern const struct command command_buying;
 extern const struct command command_quote;
 extern const struct command command_new;
 extern const struct command command_intake;

@@ -34,6 +34,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     html_attr(h, "aria-label", "Fettle");
     go_to(h, "/", "Yard", text_is(here, "yard"));
     go_to(h, "/household", "Household", text_is(here, "household"));
+    go_to(h, "/buying", "Buying", text_is(here, "buying"));
     go_to(h, "/intake", "Take one in", text_is(here, "intake"));
     go_to(h, "/trade", "Trade", text_is(here, "trade"));
     go_to(h, "/bench", "Sums", text_is(here, "bench"));
@@ -111,8 +112,8 @@ static const char *address_of(const void *context, struct arena *a, const char *
 {
     const struct record *vehicle = context;
     if (text_starts(command, "bench ")) return arena_print(a, "/bench/%s", command + 6);
-    if (text_is(command, "household") || text_is(command, "intake") || text_is(command, "trade") ||
-        text_is(command, "bench"))
+    if (text_is(command, "household") || text_is(command, "buying") || text_is(command, "intake") ||
+        text_is(command, "trade") || text_is(command, "bench"))
         return arena_print(a, "/%s", command);
     if (!vehicle) return NULL;
     if (text_is(command, "loom")) return page_of_vehicle(a, vehicle, command);

@@ -41,6 +41,8 @@ const struct route routes[] = {
     {METHOD_POST, "/vehicle/ID/what-if", page_what_if_keep, "make it so", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/loom", page_loom, "its circuits, and what is wrong", TO_PAIRED,
      false},
+    {METHOD_GET, "/buying", page_buying, "what is due, and what to order", TO_PAIRED, false},
+    {METHOD_POST, "/buying", page_buying_tell, "tell that it was done", TO_PAIRED, false},
     {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/view", page_view, "before buying", TO_PAIRED, false},
     {METHOD_POST, "/vehicle/ID/view", page_view_tell, "tell what is seen", TO_PAIRED, false},

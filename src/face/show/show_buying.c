@@ -1,0 +1,324 @@
+#include "face/show/show_buying.h"
+
+#include "face/show/buying_act.h"
+#include "face/show/words.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- asking ---- */
+
+static void take_wants(struct arena *a, const struct trade *t, const json_t *plan,
+                       struct buying_vehicle *to)
+{
+    const json_t *orders = json_object_get(plan, "order_by");
+    to->wants = ARENA_ARRAY(a, struct buying_want, json_array_size(orders));
+    for (size_t i = 0; i < json_array_size(orders); i++) {
+        const json_t *o = json_array_get(orders, i);
+        const char *part = json_string_value(json_object_get(o, "part"));
+        const char *date = json_string_value(json_object_get(o, "date"));
+        struct fail ignored = {0};
+        struct buying_want w = {.count = json_number_value(json_object_get(o, "count")),
+                                .chance = json_number_value(json_object_get(o, "chance"))};
+        if (!part || !date || !day_parse(date, &w.by, &ignored)) continue;
+        if ((w.part = trade_find_part(t, part)) < 0 || t->parts[w.part].from == FROM_FEE) continue;
+        to->wants[to->n_wants++] = w;
+    }
+}
+
+bool buying_of_garage(struct arena *a, struct garage *g, const struct trade *t,
+                      struct buying_plans plans, day today, struct buying *out, struct fail *f)
+{
+    const char **ids;
+    int n;
+    if (!reckoning_ranked(a, g, NULL, &ids, &n, f)) return false;
+    struct buying_vehicle *vehicles = ARENA_ARRAY(a, struct buying_vehicle, n);
+    for (int i = 0; i < n; i++) {
+        struct facts *facts = ARENA_NEW(a, struct facts);
+        struct told told;
+        vehicles[i].facts = facts;
+        if (!facts_read(g, a, t, ids[i], facts, f)) return false;
+        vehicles[i].planned = plans.plan(plans.context, ids[i], &told, &vehicles[i].current);
+        if (!vehicles[i].planned) continue;
+        take_wants(a, t, told.json, &vehicles[i]);
+        json_decref(told.json);
+    }
+    buying_reckon(a, t, vehicles, n, today, out);
+    return true;
+}
+
+/* ---- as a sheet ---- */
+
+/* "12.50 GBP": what is paid is told to the penny. */
+static const char *price_of(struct arena *a, double minor, const char *currency)
+{
+    struct text t = {.arena = a};
+    if (!*currency) return "?";
+    struct money m = {.minor = (int64_t)llround(minor)};
+    memcpy(m.currency, currency, sizeof m.currency);
+    money_print(&t, m);
+    return text_get(&t);
+}
+
+const char *buying_thing(const struct buying *x, const struct due *d)
+{
+    if (d->sent) return d->sent->what;
+    return d->order->part >= 0 ? x->trade->parts[d->order->part].head.name : d->order->name;
+}
+
+static const char *days_of(struct arena *a, int n)
+{
+    return arena_print(a, "%d day%s", n, n == 1 ? "" : "s");
+}
+
+/* "today", "in 3 days", "4 days ago" */
+static const char *when_of(struct arena *a, day d, day today)
+{
+    if (d == DAY_NONE) return "";
+    if (d == today) return "today";
+    return d > today ? arena_print(a, "in %s", days_of(a, d - today))
+                     : arena_print(a, "%s ago", days_of(a, today - d));
+}
+
+const char *buying_words(struct arena *a, const struct buying *x, const struct due *d)
+{
+    const bool past = d->day != DAY_NONE && d->day < x->as_of;
+    switch (d->kind) {
+    case DUE_RETURN:
+        return arena_print(a, "Send it back: %s%s", d->order->wrong,
+                           past ? ". The days for that are over: ask all the same" : "");
+    case DUE_CHECK:
+        return arena_print(a, "Hold it against the old part and measure it%s",
+                           past                 ? "; the days to send it back are over"
+                           : d->day == DAY_NONE ? ""
+                                                : ", while it may still go back");
+    case DUE_LATE:
+        return "Ask where it is, and for a new day";
+    case DUE_PIECES:
+        return arena_print(a, "Ask how it stands: %d away since %s%s%s", d->sent->count,
+                           words_date(a, d->sent->sent),
+                           d->sent->promised != DAY_NONE ? ", promised for " : "",
+                           d->sent->promised != DAY_NONE ? words_date(a, d->sent->promised) : "");
+    case DUE_SHORT:
+        return arena_print(a, "Only %d of %d came back: ask for the rest", d->sent->count_returned,
+                           d->sent->count);
+    case DUE_MEASURE:
+        return arena_print(a, "Measure it against what was agreed: %s", d->sent->tolerances);
+    case DUE_CORE:
+        return arena_print(a, "Send the old one in: %s come back for it",
+                           price_of(a, d->order->core, d->order->currency));
+    case DUE_WARRANTY:
+    case DUE_KINDS:
+        break;
+    }
+    return "Its warranty runs while it lies: try it, or fit it";
+}
+
+/* "Fri 20 Nov, 5 days ago" */
+const char *buying_day(struct arena *a, const struct buying *x, const struct due *d)
+{
+    if (d->day == DAY_NONE) return d->press == PRESS_NOW ? "now" : "no day told";
+    return arena_print(a, "%s, %s", words_short_day(a, d->day), when_of(a, d->day, x->as_of));
+}
+
+/* What to do, and what to type when it is done. */
+static const char *typed_of(struct arena *a, const struct buying *x, const struct due *d)
+{
+    struct text t = {.arena = a};
+    text_print(&t, "%s.", buying_words(a, x, d));
+    const char *joint = " Then: ";
+    for (const struct buying_act *act = buying_acts; act->name; act++) {
+        if (act->kind != d->kind) continue;
+        text_print(&t, "%s%s", joint, buying_act_line(a, act, d));
+        joint = ", or: ";
+    }
+    return text_get(&t);
+}
+
+enum tone buying_tone(enum due_press p)
+{
+    return p == PRESS_NOW ? TONE_BAD : p == PRESS_SOON ? TONE_CARE : TONE_PLAIN;
+}
+
+const char *buying_headline(struct arena *a, const struct buying *x)
+{
+    return x->n_due == 0   ? "Nothing is due: nothing to check, send back or chase."
+           : x->n_now == 0 ? "Nothing presses today."
+           : x->n_now == 1 ? "One thing wants doing now."
+                           : arena_print(a, "%d things want doing now.", x->n_now);
+}
+
+static void say_due(struct sheet *s, const struct buying *x)
+{
+    struct arena *a = s->arena;
+    sheet_text(s, "%s", buying_headline(a, x));
+    if (x->n_due == 0) return;
+    struct sheet_table *t = sheet_table(s, "What is due");
+    sheet_column(s, t, "by", ALIGN_LEFT, 1);
+    sheet_column(s, t, "what", ALIGN_LEFT, 1);
+    sheet_column(s, t, "do", ALIGN_LEFT, 1);
+    sheet_column(s, t, "from", ALIGN_LEFT, 3);
+    if (x->n_vehicles > 1) sheet_column(s, t, "for", ALIGN_LEFT, 4);
+    for (int i = 0; i < x->n_due; i++) {
+        const struct due *d = &x->due[i];
+        sheet_cell(s, t, buying_tone(d->press), "%s", buying_day(a, x, d));
+        sheet_cell(s, t, TONE_PLAIN, "%s", buying_thing(x, d));
+        sheet_cell(s, t, TONE_PLAIN, "%s", typed_of(a, x, d));
+        sheet_cell(s, t, TONE_PLAIN, "%s", d->supplier ? d->supplier : "");
+        if (x->n_vehicles > 1) sheet_cell(s, t, TONE_PLAIN, "%s", d->vehicle);
+    }
+}
+
+static const char *added_of(struct arena *a, const struct basket *b)
+{
+    struct text t = {.arena = a};
+    for (int i = 0; i < b->n_add; i++)
+        text_print(&t, "%s%s (by %s)",
+                   i == 0              ? ""
+                   : i + 1 == b->n_add ? " and "
+                                       : ", ",
+                   words_inside(a, b->add[i].part->head.name), words_date(a, b->add[i].by));
+    return text_get(&t);
+}
+
+/* What is short of the minimum or of free carriage, and what would reach it. */
+static void say_wanting(struct sheet *s, const struct buying *x, const struct basket *b)
+{
+    struct arena *a = s->arena;
+    const char *missing = price_of(a, b->wanting, x->currency);
+    if (b->wanting <= 0) return;
+    const char *goal = b->below_minimum ? "the least that they send" : "free carriage";
+    if (b->n_add == 0)
+        sheet_fact(s, TONE_CARE, b->below_minimum ? "too little" : "to earn carriage",
+                   "%s short of %s; the plans want nothing else that is cheapest here", missing,
+                   goal);
+    else
+        sheet_fact(
+            s, b->added >= b->wanting ? TONE_GOOD : TONE_CARE,
+            b->below_minimum ? "too little" : "to earn carriage",
+            "%s short of %s; the plans want later, and it is cheapest here: %s, %s together%s",
+            missing, goal, added_of(a, b), price_of(a, b->added, x->currency),
+            b->added >= b->wanting ? "" : ", which does not reach it");
+}
+
+static void say_basket(struct sheet *s, const struct buying *x, const struct basket *b)
+{
+    struct arena *a = s->arena;
+    sheet_heading(s, 3, b->supplier->name);
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "part", ALIGN_LEFT, 1);
+    sheet_column(s, t, "order by", ALIGN_LEFT, 1);
+    sheet_column(s, t, "pieces", ALIGN_RIGHT, 2);
+    sheet_column(s, t, "each", ALIGN_RIGHT, 3);
+    sheet_column(s, t, "sum", ALIGN_RIGHT, 1);
+    if (x->n_vehicles > 1) sheet_column(s, t, "for", ALIGN_LEFT, 4);
+    for (int i = 0; i < b->n_items; i++) {
+        const struct buying_item *item = &b->items[i];
+        sheet_cell(s, t, TONE_PLAIN, "%s", item->part->head.name);
+        sheet_cell(s, t, item->by < x->as_of ? TONE_CARE : TONE_PLAIN, "%s",
+                   item->by < x->as_of ? "now" : words_short_day(a, item->by));
+        sheet_cell(s, t, TONE_PLAIN, "%.0f", item->count);
+        sheet_cell(s, t, TONE_PLAIN, "%s", price_of(a, item->each, x->currency));
+        sheet_cell(s, t, TONE_PLAIN, "%s", price_of(a, item->sum, x->currency));
+        if (x->n_vehicles > 1) sheet_cell(s, t, TONE_PLAIN, "%s", item->vehicle);
+    }
+    sheet_fact(s, TONE_PLAIN, "together", "%s", price_of(a, b->sum, x->currency));
+    sheet_fact(s, TONE_PLAIN, "carriage", "%s",
+               b->carriage > 0             ? price_of(a, b->carriage, x->currency)
+               : b->supplier->carriage > 0 ? "free for that sum"
+                                           : "none told");
+    say_wanting(s, x, b);
+}
+
+void show_buying_baskets(struct sheet *s, const struct buying *x)
+{
+    struct arena *a = s->arena;
+    sheet_heading(s, 2, "To order together");
+    if (x->n_quotes == 0) {
+        sheet_text(s, "No prices of a supplier are known yet.");
+        sheet_link(s, "Take in a supplier's list", "quote import");
+        return;
+    }
+    if (x->n_wanted == 0)
+        sheet_text(s, "No part must be ordered within %d days, as far as the plans say.",
+                   BUYING_SOON);
+    for (int i = 0; i < x->n_baskets; i++) say_basket(s, x, &x->baskets[i]);
+    if (x->n_unquoted > 0)
+        sheet_text(s, "%s that must be ordered within %d days %s no quote.",
+                   x->n_unquoted == 1 ? "One part" : arena_print(a, "%d parts", x->n_unquoted),
+                   BUYING_SOON, x->n_unquoted == 1 ? "has" : "have");
+    if (x->n_baskets > 0)
+        sheet_note(s, MARK_NONE,
+                   "Each part is where its quote is lowest, carriage not counted in; the days are "
+                   "those of the last plan.",
+                   "");
+    for (int i = 0; i < x->n_unplanned; i++)
+        sheet_text(s, "%s has no plan of today's facts, so what it wants may be otherwise.",
+                   x->unplanned[i]);
+    for (int i = 0; i < x->n_notes; i++) sheet_text(s, "%s", x->notes[i]);
+}
+
+struct sheet *show_buying(struct arena *a, const struct buying *x)
+{
+    struct sheet *s = sheet_new(a, "Buying");
+    say_due(s, x);
+    show_buying_baskets(s, x);
+    return s;
+}
+
+/* ---- as JSON ---- */
+
+static json_t *json_day(day d)
+{
+    return d == DAY_NONE ? json_null() : words_json_moment(d, 0);
+}
+
+static json_t *json_due(const struct due *d)
+{
+    static const char *const press[] = {"now", "soon", "later"};
+    return json_pack("{s:s, s:s, s:o, s:s, s:s, s:s, s:s?, s:s}", "due", due_name(d->kind), "press",
+                     press[d->press], "date", json_day(d->day), "vehicle", d->vehicle, "kind",
+                     d->sent ? "sent" : "order", "what", d->sent ? d->sent->what : d->order->name,
+                     "supplier", d->supplier, "id", d->sent ? d->sent->id : d->order->id);
+}
+
+static json_t *json_items(const struct buying_item *items, int n, const char *currency)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < n; i++)
+        json_array_append_new(all, json_pack("{s:s, s:s, s:s, s:f, s:o, s:o, s:o}", "part",
+                                             items[i].part->head.id, "vehicle", items[i].vehicle,
+                                             "quote", items[i].quote->id, "count", items[i].count,
+                                             "each", words_json_money(items[i].each, currency),
+                                             "sum", words_json_money(items[i].sum, currency),
+                                             "date", json_day(items[i].by)));
+    return all;
+}
+
+json_t *show_buying_json(const struct buying *x)
+{
+    json_t *due = json_array(), *baskets = json_array(), *unplanned = json_array(),
+           *notes = json_array();
+    for (int i = 0; i < x->n_due; i++) json_array_append_new(due, json_due(&x->due[i]));
+    for (int i = 0; i < x->n_baskets; i++) {
+        const struct basket *b = &x->baskets[i];
+        json_array_append_new(baskets,
+                              json_pack("{s:s, s:o, s:o, s:o, s:s?, s:o, s:o, s:b}", "supplier",
+                                        b->supplier->name, "items",
+                                        json_items(b->items, b->n_items, x->currency), "sum",
+                                        words_json_money(b->sum, x->currency), "carriage",
+                                        words_json_money(b->carriage, x->currency), "short_of",
+                                        b->wanting <= 0    ? NULL
+                                        : b->below_minimum ? "minimum"
+                                                           : "free carriage",
+                                        "short", words_json_money(b->wanting, x->currency), "add",
+                                        json_items(b->add, b->n_add, x->currency), "reached",
+                                        b->wanting <= 0 || b->added >= b->wanting));
+    }
+    for (int i = 0; i < x->n_unplanned; i++)
+        json_array_append_new(unplanned, json_string(x->unplanned[i]));
+    for (int i = 0; i < x->n_notes; i++) json_array_append_new(notes, json_string(x->notes[i]));
+    return json_pack("{s:i, s:o, s:o, s:i, s:i, s:o, s:o}", "now", x->n_now, "due", due, "baskets",
+                     baskets, "wanted", x->n_wanted, "unquoted", x->n_unquoted, "unplanned",
+                     unplanned, "notes", notes);
+}

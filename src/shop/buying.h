@@ -1,0 +1,98 @@
+/* buying.h - what is due on what was ordered and sent away, and what to order together: over all
+ * vehicles of the garage, from facts and from what their last plans want. Nothing is reckoned anew.
+ *
+ * A basket takes for each part the cheapest quote by itself; which parts to choose at all is
+ * another question. */
+#ifndef SHOP_BUYING_H
+#define SHOP_BUYING_H
+
+#include "model/facts.h"
+
+enum {
+    BUYING_SOON = 30,   /* days: what must be ordered within them is in a basket */
+    BUYING_PRESSING = 7 /* days: what is due within them is pressing */
+};
+
+enum due_kind {
+    DUE_RETURN,   /* found wrong, and not yet sent back */
+    DUE_CHECK,    /* arrived, not held against the old part yet */
+    DUE_LATE,     /* promised for a day that is past */
+    DUE_PIECES,   /* away; to be chased */
+    DUE_SHORT,    /* fewer pieces came back than went */
+    DUE_MEASURE,  /* back, and not measured against what was agreed */
+    DUE_CORE,     /* money that comes back for the old part */
+    DUE_WARRANTY, /* runs while the part lies unfitted */
+    DUE_KINDS
+};
+const char *due_name(enum due_kind k); /* "return" .. "warranty" */
+
+enum due_press { PRESS_NOW, PRESS_SOON, PRESS_LATER };
+
+struct due {
+    enum due_kind kind;
+    enum due_press press;
+    day day;                        /* until when; DAY_NONE: no day is known */
+    const char *vehicle;            /* its name */
+    const struct fact_order *order; /* one of the two */
+    const struct fact_sent *sent;
+    const char *supplier; /* or NULL */
+};
+
+struct buying_want {
+    int part;
+    double count, chance; /* chance: that it is wanted at all */
+    day by;               /* by when to order; may be past */
+};
+
+struct buying_vehicle {
+    const struct facts *facts;
+    struct buying_want *wants;
+    int n_wants;
+    bool planned, current; /* is there a plan that says what is wanted; of today's facts? */
+};
+
+struct buying_item {
+    const struct trade_part *part;
+    const char *vehicle;
+    const struct fact_quote *quote;
+    double count, each, sum; /* count: whole pieces; minor units of buying.currency */
+    day by;
+};
+
+struct basket {
+    const struct fact_supplier *supplier;
+    struct buying_item *items;
+    int n_items;
+    double sum, carriage;    /* as it stands; minor */
+    double minimum, free_at; /* 0: none told; -1: never free */
+    double wanting;          /* what is missing to the minimum, else to free carriage; 0: nothing */
+    bool below_minimum;      /* it is the minimum that is missed */
+    struct buying_item *add; /* what the plans want later and this supplier has for the least */
+    int n_add;
+    double added; /* their sum; they reach it where added >= wanting */
+};
+
+struct buying {
+    const struct trade *trade;
+    day as_of;
+    const char *currency; /* of baskets; "" where none is known */
+    struct due *due;      /* what is pressing most first */
+    int n_due, n_now;
+    struct basket *baskets;
+    int n_baskets;
+    int n_wanted, n_unquoted; /* wanted soon; of them without a quote */
+    int n_suppliers, n_quotes;
+    const char **unplanned; /* vehicles without a plan of today's facts */
+    int n_unplanned, n_vehicles;
+    const char **notes; /* what could not be used, and why */
+    int n_notes;
+    size_t notes_capacity;
+};
+
+void buying_reckon(struct arena *a, const struct trade *t, const struct buying_vehicle *vehicles,
+                   int n_vehicles, day today, struct buying *out);
+
+/* The last day on which it may go back: told, or counted from its quote; DAY_NONE: not known. */
+day order_return_by(const struct facts_buy *buy, const struct fact_order *o);
+
+#endif

@@ -1,0 +1,79 @@
+/* What is due, with a button that tells that it was done, without script. */
+#include "web/browse.h"
+
+#include <string.h>
+
+static struct {
+    struct arena arena;
+    struct site *site;
+} world;
+
+static void add(struct garage *g, const char *kind, const char *const words[])
+{
+    struct fail f = {0};
+    struct record *r = record_new(&world.arena, record_kind_find(kind));
+    for (; *words; words++) {
+        const char *equals = strchr(*words, '=');
+        const char *field = arena_copy_n(&world.arena, *words, (size_t)(equals - *words));
+        if (!record_set(&world.arena, r, field, equals + 1, "GBP", &f)) fail_msg("%s", f.text);
+    }
+    if (!garage_begin(g, &f) || !garage_add(g, r, &f) || !garage_commit(g, &f))
+        fail_msg("%s", f.text);
+}
+
+static int begin(void **state)
+{
+    (void)state;
+    struct garage *g;
+    struct fail f = {0};
+    world.arena = arena_open((size_t)256 << 20);
+    world.site = browse_site(&world.arena);
+    assert_true(garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
+    add(g, "vehicle", (const char *const[]){"name=Barge", NULL});
+    add(g, "supplier", (const char *const[]){"name=<i>North", NULL});
+    add(g, "order",
+        (const char *const[]){"vehicle=Barge", "part=fan-belt", "supplier=<i>north",
+                              "arrived=2026-11-20", NULL});
+    add(g, "sent",
+        (const char *const[]){"vehicle=Barge", "supplier=<i>North", "what=<b>head", "count=2",
+                              "sent=2026-11-01", "chase=2026-11-10", NULL});
+    garage_close(g);
+    return 0;
+}
+
+static int end(void **state)
+{
+    (void)state;
+    browse_site_end(&world.arena, world.site);
+    arena_close(&world.arena);
+    return 0;
+}
+
+static void what_is_done_goes_from_the_list(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    browse_go(b, "/buying");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "2 things want doing now.");
+    browse_expect(b, "fan belt");
+    browse_press(b, "act", "wrong"); /* with nothing typed */
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "What is wrong with it: nothing was typed");
+    browse_type(b, "text", "too long");
+    browse_press(b, "act", "wrong");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "Send it back: too long");
+    browse_press(b, "act", "returned");
+    browse_expect(b, "One thing wants doing now.");
+    browse_press(b, "act", "back");
+    browse_expect(b, "Nothing is due");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_done_goes_from_the_list),
+    };
+    return cmocka_run_group_tests(tests, begin, end);
+}
