@@ -1,4 +1,4 @@
-#include "shop/buying.h"
+#include "shop/buying_inside.h"
 
 #include "model/facts_worth.h"
 
@@ -119,13 +119,6 @@ static void list_due(struct arena *a, const struct buying_vehicle *vehicles, int
 
 /* ---- baskets ---- */
 
-struct baskets {
-    struct arena *a;
-    const struct trade *t;
-    const struct facts *facts; /* of any vehicle: suppliers, quotes and rates are the garage's */
-    struct buying *out;
-};
-
 static void note(struct baskets *x, const char *line)
 {
     struct buying *out = x->out;
@@ -149,9 +142,8 @@ static double in_ours(struct baskets *x, double minor, const char *currency)
     return minor * by;
 }
 
-/* The cheapest for so many pieces. */
-static bool best_quote(struct baskets *x, const struct buying_want *want, const char *vehicle,
-                       struct buying_item *out)
+bool buying_best(struct baskets *x, const struct buying_want *want, const char *vehicle,
+                 struct buying_item *out)
 {
     const struct facts_buy *b = &x->facts->buy;
     const double count = fmax(ceil(want->count - 1e-9), 1);
@@ -238,7 +230,7 @@ static void reckon_baskets(struct baskets *x, const struct buying_vehicle *vehic
             struct buying_item item;
             if (want->chance < (is_soon ? LIKELY : SURE)) continue;
             x->out->n_wanted += is_soon;
-            if (!best_quote(x, want, vehicles[i].facts->name, &item))
+            if (!buying_best(x, want, vehicles[i].facts->name, &item))
                 x->out->n_unquoted += is_soon;
             else if (is_soon)
                 soon[n_soon++] = item;
@@ -267,4 +259,5 @@ void buying_reckon(struct arena *a, const struct trade *t, const struct buying_v
         if (!vehicles[i].current) out->unplanned[out->n_unplanned++] = vehicles[i].facts->name;
     list_due(a, vehicles, n_vehicles, out);
     reckon_baskets(&x, vehicles, n_vehicles);
+    buying_spares(&x, vehicles, n_vehicles);
 }

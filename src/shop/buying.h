@@ -10,6 +10,7 @@
 
 enum {
     BUYING_SOON = 30,   /* days: what must be ordered within them is in a basket */
+    BUYING_SPARES = 5,  /* as many are told */
     BUYING_PRESSING = 7 /* days: what is due within them is pressing */
 };
 
@@ -44,8 +45,17 @@ struct buying_want {
     day by;               /* by when to order; may be past */
 };
 
+/* One that the last plan fears most, at a job. */
+struct buying_setback {
+    int setback, job;
+    double chance, critical; /* that it happens; how often that job is on the binding chain */
+};
+
 struct buying_vehicle {
     const struct facts *facts;
+    struct buying_setback *setbacks;
+    int n_setbacks;
+    double day_worth; /* what a day sooner is worth, minor units; 0: not told */
     struct buying_want *wants;
     int n_wants;
     bool planned, current; /* is there a plan that says what is wanted; of today's facts? */
@@ -72,6 +82,22 @@ struct basket {
     double added; /* their sum; they reach it where added >= wanting */
 };
 
+/* A part that a setback would want: is it worth having before? */
+struct spare {
+    const struct trade_part *part;
+    const struct trade_setback *setback;
+    const struct trade_job *job;
+    const char *vehicle;
+    double odds;       /* that it is wanted */
+    double lead, days; /* days that it takes to come; by which having it brings the finish forward,
+                          on average */
+    double count, price; /* all pieces, minor units */
+    bool quoted;         /* else the price is that of the trade data */
+    double from_a_day;   /* it pays where a day is worth this much or more, minor units */
+    double day_worth;    /* what a day is worth, as told; 0: not told */
+    bool pays;
+};
+
 struct buying {
     const struct trade *trade;
     day as_of;
@@ -80,6 +106,9 @@ struct buying {
     int n_due, n_now;
     struct basket *baskets;
     int n_baskets;
+    struct spare *spares; /* what pays soonest first */
+    int n_spares;
+    size_t spares_capacity;
     int n_wanted, n_unquoted; /* wanted soon; of them without a quote */
     int n_suppliers, n_quotes;
     const char **unplanned; /* vehicles without a plan of today's facts */

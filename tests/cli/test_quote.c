@@ -103,12 +103,35 @@ static void what_is_wrong_is_told_by_line_and_nothing_is_taken(void **state)
     assert_non_null(strstr(r->err, "none.csv: No such file"));
 }
 
+static void what_is_due_is_told_and_done(void **state)
+{
+    (void)state;
+    run_good(place, "export FETTLE_GARAGE=g; fettle add vehicle name=Wren && fettle add order "
+                    "part=fan-belt supplier=Northgate due=2026-11-20");
+    const char *out =
+        run_good(place, "export FETTLE_GARAGE=g; COLUMNS=120 fettle buying --date 2026-11-25")->out;
+    assert_non_null(strstr(out, "One thing wants doing now."));
+    assert_non_null(strstr(out, "Ask where it is"));
+    assert_non_null(strstr(out, "fettle change order"));
+    out = run_good(place, "export FETTLE_GARAGE=g; fettle buying --json --date 2026-11-25")->out;
+    assert_non_null(strstr(out, "\"due\": \"late\""));
+    assert_non_null(strstr(out, "\"unplanned\": [\n    \"Wren\"\n  ]"));
+    const struct ran *r =
+        run_line(place, "export FETTLE_GARAGE=g; fettle remove supplier Northgate");
+    assert_int_equal(r->status, 2);
+    assert_non_null(strstr(r->err, "supplier Northgate: cannot go while 1 open order,"));
+    r = run_line(place, "export FETTLE_GARAGE=g; fettle buying now");
+    assert_int_equal(r->status, 2);
+    assert_non_null(strstr(r->err, "takes no word 'now'"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(a_list_is_taken_whole_in_one_act, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_is_wrong_is_told_by_line_and_nothing_is_taken, set_up,
                                         tear_down),
+        cmocka_unit_test_setup_teardown(what_is_due_is_told_and_done, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

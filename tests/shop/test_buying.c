@@ -2,6 +2,7 @@
 #include "shop/buying.h"
 #include "shop/scene.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -195,6 +196,66 @@ static void a_basket_says_what_earns_its_carriage(void **state)
     assert_true(x.baskets[0].n_add == 0 && x.baskets[0].added == 0);
 }
 
+static struct buying spares_of(double chance, double critical, double day_worth)
+{
+    struct fail f = {0};
+    struct facts *facts = ARENA_NEW(&scene.arena, struct facts);
+    struct buying_setback *b = ARENA_NEW(&scene.arena, struct buying_setback);
+    struct buying x;
+    if (!facts_read(scene.garage, &scene.arena, &scene.trade, scene.vehicle, facts, &f))
+        fail_msg("%s", f.text);
+    *b = (struct buying_setback){trade_find_setback(&scene.trade, "bitten-loom"),
+                                 trade_find_job(&scene.trade, "circuit-repair"), chance, critical};
+    const struct buying_vehicle vehicle = {
+        .facts = facts, .setbacks = b, .n_setbacks = 1, .day_worth = day_worth, .planned = true};
+    buying_reckon(&scene.arena, &scene.trade, &vehicle, 1, today, &x);
+    return x;
+}
+
+static const struct spare *spare_of(const struct buying *x, const char *part)
+{
+    for (int i = 0; i < x->n_spares; i++)
+        if (text_is(x->spares[i].part->head.id, part)) return &x->spares[i];
+    return NULL;
+}
+
+/* Odds of its step, days that it saves, and the worth of a day from which it pays, by hand. */
+static void a_spare_pays_where_a_day_is_worth_enough(void **state)
+{
+    (void)state;
+    const struct trade_setback *s =
+        &scene.trade.setbacks[trade_find_setback(&scene.trade, "bitten-loom")];
+    int step = 0;
+    double odds = 0.9;
+    const int part = trade_find_part(&scene.trade, "sub-loom");
+    for (; step < s->n_ladder; odds *= 1 - s->ladder[step++].works)
+        if (s->ladder[step].n_parts > 0 && s->ladder[step].parts[0].part == part) break;
+    assert_true(step > 0 && step < s->n_ladder); /* not the first: something is tried before */
+    const struct trade_part *p = &scene.trade.parts[part];
+    const double days = odds * 0.5 * p->lead.middle;
+
+    struct buying x = spares_of(0.9, 0.5, 0);
+    const struct spare *o = spare_of(&x, "sub-loom");
+    assert_non_null(o);
+    assert_true(fabs(o->odds - odds) < 1e-12 && fabs(o->days - days) < 1e-9);
+    assert_true(!o->quoted && fabs(o->price - 100 * p->price.middle) < 1e-6);
+    assert_true(fabs(o->from_a_day - (1 - odds) * o->price / days) < 1e-6 && !o->pays);
+    const double at = o->from_a_day;
+    x = spares_of(0.9, 0.5, at * 1.01);
+    assert_true(spare_of(&x, "sub-loom")->pays);
+    x = spares_of(0.9, 0.5, at * 0.99);
+    assert_false(spare_of(&x, "sub-loom")->pays);
+    x = spares_of(0.9, 0, at * 2); /* nothing waits for that job */
+    assert_int_equal(x.n_spares, 0);
+
+    scene_add(&scene, "quote", "supplier=North", "part=sub-loom", "price=1 GBP", NULL);
+    x = spares_of(0.9, 0.5, at * 0.99);
+    assert_true(spare_of(&x, "sub-loom")->quoted && spare_of(&x, "sub-loom")->pays);
+    scene_add(&scene, "order", "part=sub-loom", NULL);
+    x = spares_of(0.9, 0.5, at);
+    assert_null(spare_of(&x, "sub-loom")); /* it comes already */
+}
+
 #define IN_A_SCENE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
 
 int main(void)
@@ -204,6 +265,7 @@ int main(void)
         IN_A_SCENE(the_days_to_return_follow_from_the_quote),
         IN_A_SCENE(pieces_are_chased_counted_and_measured),
         IN_A_SCENE(a_basket_says_what_earns_its_carriage),
+        IN_A_SCENE(a_spare_pays_where_a_day_is_worth_enough),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

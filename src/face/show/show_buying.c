@@ -2,6 +2,7 @@
 
 #include "face/show/buying_act.h"
 #include "face/show/words.h"
+#include "model/facts_worth.h"
 
 #include <math.h>
 #include <string.h>
@@ -26,6 +27,51 @@ static void take_wants(struct arena *a, const struct trade *t, const json_t *pla
     }
 }
 
+static double critical_of(const json_t *plan, const char *job)
+{
+    const json_t *jobs = json_object_get(plan, "jobs");
+    for (size_t i = 0; i < json_array_size(jobs); i++) {
+        const json_t *j = json_array_get(jobs, i);
+        if (text_is(json_string_value(json_object_get(j, "job")), job))
+            return json_number_value(json_object_get(j, "critical"));
+    }
+    return 0;
+}
+
+static void take_setbacks(struct arena *a, const struct trade *t, const json_t *plan,
+                          struct buying_vehicle *to)
+{
+    const json_t *all = json_object_get(plan, "setbacks");
+    to->setbacks = ARENA_ARRAY(a, struct buying_setback, json_array_size(all));
+    for (size_t i = 0; i < json_array_size(all); i++) {
+        const json_t *o = json_array_get(all, i);
+        const char *setback = json_string_value(json_object_get(o, "setback"));
+        const char *job = json_string_value(json_object_get(o, "job"));
+        if (!setback || !job) continue;
+        struct buying_setback s = {.setback = trade_find_setback(t, setback),
+                                   .job = trade_find_job(t, job),
+                                   .chance = json_number_value(json_object_get(o, "chance")),
+                                   .critical = critical_of(plan, job)};
+        if (s.setback >= 0 && s.job >= 0) to->setbacks[to->n_setbacks++] = s;
+    }
+}
+
+/* A month sooner is told; a day is a part of it. */
+static bool take_worth(struct arena *a, struct garage *g, struct buying_vehicle *to, struct fail *f)
+{
+    static const double DAYS_A_MONTH = 365.25 / 12;
+    struct record *r;
+    int n;
+    if (!garage_list(g, a, record_kind_find("weights"), to->facts->vehicle_id, &r, &n, f))
+        return false;
+    const struct value *month = n > 0 ? record_get(&r[n - 1], "month") : NULL;
+    if (month && month->set && to->facts->currency[0])
+        to->day_worth = (double)month->money.minor *
+                        facts_minor(to->facts, month->money.currency, to->facts->currency) /
+                        DAYS_A_MONTH;
+    return true;
+}
+
 bool buying_of_garage(struct arena *a, struct garage *g, const struct trade *t,
                       struct buying_plans plans, day today, struct buying *out, struct fail *f)
 {
@@ -39,8 +85,10 @@ bool buying_of_garage(struct arena *a, struct garage *g, const struct trade *t,
         vehicles[i].facts = facts;
         if (!facts_read(g, a, t, ids[i], facts, f)) return false;
         vehicles[i].planned = plans.plan(plans.context, ids[i], &told, &vehicles[i].current);
+        if (!take_worth(a, g, &vehicles[i], f)) return false;
         if (!vehicles[i].planned) continue;
         take_wants(a, t, told.json, &vehicles[i]);
+        take_setbacks(a, t, told.json, &vehicles[i]);
         json_decref(told.json);
     }
     buying_reckon(a, t, vehicles, n, today, out);
@@ -258,11 +306,53 @@ void show_buying_baskets(struct sheet *s, const struct buying *x)
     for (int i = 0; i < x->n_notes; i++) sheet_text(s, "%s", x->notes[i]);
 }
 
+static const char *verdict_of(struct arena *a, const struct buying *x, const struct spare *s)
+{
+    const char *from = price_of(a, s->from_a_day, x->currency);
+    if (s->day_worth <= 0) return arena_print(a, "pays if a day sooner is worth %s", from);
+    return arena_print(a, "%s: from %s a day; yours is worth %s", s->pays ? "pays" : "does not pay",
+                       from, price_of(a, s->day_worth, x->currency));
+}
+
+void show_buying_spares(struct sheet *s, const struct buying *x)
+{
+    struct arena *a = s->arena;
+    bool untold = false;
+    if (x->n_spares == 0) return;
+    sheet_heading(s, 2, "Worth having on the shelf?");
+    sheet_text(s, "Parts that the setbacks which the last plan fears most would want. Bought now "
+                  "they save the days of waiting; if nothing happens they were for nothing.");
+    struct sheet_table *t = sheet_table(s, "");
+    sheet_column(s, t, "part", ALIGN_LEFT, 1);
+    sheet_column(s, t, "worth it?", ALIGN_LEFT, 1);
+    sheet_column(s, t, "if", ALIGN_LEFT, 2);
+    sheet_column(s, t, "odds", ALIGN_RIGHT, 3);
+    sheet_column(s, t, "waits", ALIGN_RIGHT, 4);
+    sheet_column(s, t, "price", ALIGN_RIGHT, 2);
+    for (int i = 0; i < x->n_spares; i++) {
+        const struct spare *p = &x->spares[i];
+        untold |= p->day_worth <= 0;
+        sheet_cell(s, t, TONE_PLAIN, "%s", p->part->head.name);
+        sheet_cell(s, t, p->pays ? TONE_GOOD : TONE_PLAIN, "%s", verdict_of(a, x, p));
+        sheet_cell(s, t, TONE_PLAIN, "%s", p->setback->head.name);
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_share(a, p->odds));
+        sheet_cell(s, t, TONE_PLAIN, "%s", words_days(a, p->lead));
+        sheet_cell(s, t, TONE_PLAIN, "%s%s", price_of(a, p->price, x->currency),
+                   p->quoted ? "" : mark_behind(a, p->part->head.mark));
+    }
+    sheet_note(s, MARK_PRACTICE,
+               "A day of waiting counts as often as its job is on the binding chain. What lies on "
+               "the shelf and is not wanted is taken as worth nothing.",
+               "");
+    if (untold) sheet_link(s, "Say what a month sooner is worth", "add weights month=SUM");
+}
+
 struct sheet *show_buying(struct arena *a, const struct buying *x)
 {
     struct sheet *s = sheet_new(a, "Buying");
     say_due(s, x);
     show_buying_baskets(s, x);
+    show_buying_spares(s, x);
     return s;
 }
 
@@ -295,6 +385,23 @@ static json_t *json_items(const struct buying_item *items, int n, const char *cu
     return all;
 }
 
+static json_t *json_spares(const struct buying *x)
+{
+    json_t *all = json_array();
+    for (int i = 0; i < x->n_spares; i++) {
+        const struct spare *s = &x->spares[i];
+        json_array_append_new(
+            all, json_pack("{s:s, s:s, s:s, s:s, s:f, s:f, s:f, s:o, s:b, s:o, s:b}", "part",
+                           s->part->head.id, "setback", s->setback->head.id, "job", s->job->head.id,
+                           "vehicle", s->vehicle, "odds", words_round(s->odds, 4), "lead_days",
+                           words_round(s->lead, 1), "days", words_round(s->days, 2), "price",
+                           words_json_money(s->price, x->currency), "quoted", s->quoted,
+                           "pays_from_a_day", words_json_money(s->from_a_day, x->currency), "pays",
+                           s->pays));
+    }
+    return all;
+}
+
 json_t *show_buying_json(const struct buying *x)
 {
     json_t *due = json_array(), *baskets = json_array(), *unplanned = json_array(),
@@ -318,7 +425,7 @@ json_t *show_buying_json(const struct buying *x)
     for (int i = 0; i < x->n_unplanned; i++)
         json_array_append_new(unplanned, json_string(x->unplanned[i]));
     for (int i = 0; i < x->n_notes; i++) json_array_append_new(notes, json_string(x->notes[i]));
-    return json_pack("{s:i, s:o, s:o, s:i, s:i, s:o, s:o}", "now", x->n_now, "due", due, "baskets",
-                     baskets, "wanted", x->n_wanted, "unquoted", x->n_unquoted, "unplanned",
-                     unplanned, "notes", notes);
+    return json_pack("{s:i, s:o, s:o, s:o, s:i, s:i, s:o, s:o}", "now", x->n_now, "due", due,
+                     "baskets", baskets, "spares", json_spares(x), "wanted", x->n_wanted,
+                     "unquoted", x->n_unquoted, "unplanned", unplanned, "notes", notes);
 }

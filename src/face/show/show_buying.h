@@ -24,5 +24,6 @@ const char *buying_day(struct arena *a, const struct buying *x, const struct due
 const char *buying_words(struct arena *a, const struct buying *x, const struct due *d);
 enum tone buying_tone(enum due_press p);
 void show_buying_baskets(struct sheet *s, const struct buying *x);
+void show_buying_spares(struct sheet *s, const struct buying *x);
 
 #endif

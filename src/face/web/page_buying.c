@@ -79,6 +79,7 @@ static bool write_page(struct visit *v, const char *whole, struct fail *f)
     for (int i = 0; i < x.n_due; i++) write_due(v, &x, &x.due[i]);
     html_close(h, "div");
     show_buying_baskets(s, &x);
+    show_buying_spares(s, &x);
     render_html_sheet(h, s, page_links_of(NULL));
     return page_end(v);
 }
