@@ -78,13 +78,13 @@ struct column {
     const double *value;
     int unit_row;
 };
-static const double minus_one = -1;
+static const double one = 1;
 
 static void column_of(const struct factor *f, int j, struct column *c)
 {
     if (j >= f->m.columns) {
         c->unit_row = j - f->m.columns;
-        c->n = 1, c->row = &c->unit_row, c->value = &minus_one;
+        c->n = 1, c->row = &c->unit_row, c->value = &one;
     } else {
         c->n = f->m.start[j + 1] - f->m.start[j];
         c->row = f->m.row + f->m.start[j], c->value = f->m.value + f->m.start[j];
@@ -105,7 +105,7 @@ static void pivot_plain(struct factor *f, const int *basis, int c, int row, int 
         else
             below = below || !f->row_done[col.row[k]];
     }
-    begin(f, &f->upper, row, diagonal);
+    if (basis[c] < f->m.columns) begin(f, &f->upper, row, diagonal);
     for (int k = 0; k < col.n; k++)
         if (f->row_done[col.row[k]]) put(f, &f->upper, col.row[k], col.value[k]);
     if (below) {
@@ -268,7 +268,6 @@ int factor_make(struct factor *f, int *basis)
         if (placed[i] < 0) {
             missing++;
             placed[i] = f->m.columns + i;
-            begin(f, &f->upper, i, -1);
             f->row_done[i] = 1;
         }
         basis[i] = placed[i];

@@ -9,7 +9,7 @@
 
 #include "base/arena.h"
 
-/* Columns by start and entries; the column of number columns + i is minus the unit of row i. */
+/* Columns by start and entries; the column of number columns + i is the unit of row i. */
 struct factor_matrix {
     int rows, columns;
     const int *start, *row;

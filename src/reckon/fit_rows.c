@@ -11,17 +11,24 @@ struct taker {
     int first;               /* columns of its share of each offer of the part, in their order */
 };
 
+/* Where a part can come from: an offer at one of its breaks. */
+struct source {
+    int offer, at;
+    int bought;       /* column: this break is bought at; -1: it needs none */
+    int64_t from, to; /* how many, if it is */
+};
+
 struct build {
     struct arena *arena;
     const struct fit_model *m;
     const struct fit_ask *ask;
     struct fit_columns *c;
     struct program_draft d;
-    struct taker *takers;             /* by part */
-    int *taker_start;                 /* parts + 1 */
-    int *offer_start, *offers;        /* of a part */
-    int *option_start, *options;      /* of a need */
-    int *break_column, *count_column; /* by offer: the first; -1: it is plain */
+    struct taker *takers;        /* by part */
+    int *taker_start;            /* parts + 1 */
+    int *offer_start, *offers;   /* of a part */
+    int *option_start, *options; /* of a need */
+    struct source *sources;      /* of the part in hand */
 };
 
 static bool off(const uint8_t *flags, int i)
@@ -179,40 +186,7 @@ static void suppliers(struct build *b)
     }
 }
 
-static void pieces(struct build *b, int f, int at, int64_t most)
-{
-    int64_t unit = b->m->offers[f].breaks[at].unit;
-    int column = program_column(&b->d, unit, 0, most, RANK_COUNT);
-    b->c->offer[column] = f;
-    b->c->unit[column] = unit;
-}
-
-/* An offer with breaks, a wait, a least or a most, or of a part that must come whole: which break
- * is bought at, and how many at it. */
-static void breaks(struct build *b, int f, int64_t wanted)
-{
-    const struct fit_offer *t = &b->m->offers[f];
-    int64_t most = t->most > 0 && t->most < wanted ? t->most : wanted;
-    b->break_column[f] = b->d.program.columns;
-    for (int k = 0; k < t->n_breaks; k++) program_column(&b->d, t->late, 0, 1, RANK_BREAK);
-    b->count_column[f] = b->d.program.columns;
-    for (int k = 0; k < t->n_breaks; k++) pieces(b, f, k, most);
-    for (int k = 0; k < t->n_breaks; k++) {
-        int64_t from = t->breaks[k].from, to = most;
-        if (k + 1 < t->n_breaks && t->breaks[k + 1].from - 1 < to) to = t->breaks[k + 1].from - 1;
-        if (to < 0) to = 0;
-        program_row(&b->d, 0, PROGRAM_NO_END);
-        program_put(&b->d, b->count_column[f] + k, 1);
-        program_put(&b->d, b->break_column[f] + k, -(from > 0 ? from : 1));
-        program_row(&b->d, -PROGRAM_NO_END, 0);
-        program_put(&b->d, b->count_column[f] + k, 1);
-        program_put(&b->d, b->break_column[f] + k, -to);
-    }
-    program_row(&b->d, -PROGRAM_NO_END, b->c->pays[t->supplier] < 0);
-    for (int k = 0; k < t->n_breaks; k++) program_put(&b->d, b->break_column[f] + k, 1);
-    put_order(b, t->supplier, -1);
-}
-
+/* An offer with breaks, a wait, a least or a most, or of a part that must come whole. */
 static bool plain(const struct build *b, int f, int64_t wanted)
 {
     const struct fit_offer *t = &b->m->offers[f];
@@ -220,71 +194,85 @@ static bool plain(const struct build *b, int f, int64_t wanted)
            (t->most == 0 || t->most >= wanted) && !b->m->parts[t->part].whole;
 }
 
-/* The share of a taker in an offer is at most what it takes, and nothing unless it is ordered. */
-static void share_needs_order(struct build *b, int column, int f, int64_t most)
+/* The sources of an offer, from `n`; returns how many there are then. */
+static int add_sources(struct build *b, int f, int64_t wanted, struct source *sources, int n)
 {
     const struct fit_offer *t = &b->m->offers[f];
-    if (b->break_column[f] < 0 && b->c->pays[t->supplier] < 0) return;
-    program_row(&b->d, -PROGRAM_NO_END, 0);
-    program_put(&b->d, column, 1);
-    if (b->break_column[f] < 0)
-        put_order(b, t->supplier, -most);
-    else
-        for (int k = 0; k < t->n_breaks; k++) program_put(&b->d, b->break_column[f] + k, -most);
+    int64_t most = t->most > 0 && t->most < wanted ? t->most : wanted;
+    int first = n;
+    for (int k = 0; k < t->n_breaks; k++) {
+        struct source *o = &sources[n];
+        *o = (struct source){f, k, -1, t->breaks[k].from, most};
+        if (k + 1 < t->n_breaks && t->breaks[k + 1].from - 1 < most)
+            o->to = t->breaks[k + 1].from - 1;
+        if (o->from > o->to) continue; /* never so many */
+        if (!plain(b, f, wanted)) o->bought = program_column(&b->d, t->late, 0, 1, RANK_BREAK);
+        n++;
+    }
+    if (first == n || sources[first].bought < 0) return n;
+    program_row(&b->d, -PROGRAM_NO_END, b->c->pays[t->supplier] < 0);
+    for (int k = first; k < n; k++) program_put(&b->d, sources[k].bought, 1);
+    put_order(b, t->supplier, -1);
+    return n;
+}
+
+/* What a taker gets from each source, and that it gets what it takes. */
+static void share(struct build *b, struct taker *t, const struct source *sources, int n)
+{
+    const struct fit_model *m = b->m;
+    t->first = b->d.program.columns;
+    for (int k = 0; k < n; k++) {
+        int f = sources[k].offer;
+        int64_t unit = m->offers[f].breaks[sources[k].at].unit;
+        int column = program_column(&b->d, unit, 0, t->most, RANK_COUNT);
+        b->c->offer[column] = f;
+        b->c->unit[column] = unit;
+    }
+    for (int k = 0; k < n; k++) { /* nothing unless it is bought there */
+        int supplier = m->offers[sources[k].offer].supplier;
+        if (sources[k].bought < 0 && b->c->pays[supplier] < 0) continue;
+        program_row(&b->d, -PROGRAM_NO_END, 0);
+        program_put(&b->d, t->first + k, 1);
+        if (sources[k].bought < 0)
+            put_order(b, supplier, -t->most);
+        else
+            program_put(&b->d, sources[k].bought, -t->most);
+    }
+    bool shelf = t->need < 0 && t->adapter < 0;
+    program_row(&b->d, 0, shelf ? t->most : 0);
+    for (int k = 0; k < n; k++) program_put(&b->d, t->first + k, 1);
+    int options = shelf         ? 0
+                  : t->need < 0 ? 1
+                                : b->option_start[t->need + 1] - b->option_start[t->need];
+    for (int i = 0; i < options; i++) {
+        int o = t->need < 0 ? t->adapter : b->options[b->option_start[t->need] + i];
+        for (int k = 0; k < m->options[o].n_takes; k++)
+            if (m->options[o].takes[k].part == t->part)
+                program_put(&b->d, o, -m->options[o].takes[k].count);
+    }
 }
 
 static void part(struct build *b, int p)
 {
-    const struct fit_model *m = b->m;
-    int first = b->offer_start[p], end = b->offer_start[p + 1];
-    int taker = b->taker_start[p], taker_end = b->taker_start[p + 1];
+    int taker = b->taker_start[p], taker_end = b->taker_start[p + 1], n = 0;
     int64_t wanted = 0;
     for (int k = taker; k < taker_end; k++) wanted += b->takers[k].most;
-    for (int i = first; i < end; i++) {
-        int f = b->offers[i];
-        b->break_column[f] = b->count_column[f] = -1;
-        if (!plain(b, f, wanted)) breaks(b, f, wanted);
-    }
-    for (int k = taker; k < taker_end; k++) {
-        struct taker *t = &b->takers[k];
-        t->first = b->d.program.columns;
-        for (int i = first; i < end; i++) {
-            int f = b->offers[i];
-            if (b->break_column[f] < 0)
-                pieces(b, f, 0, t->most);
-            else
-                program_column(&b->d, 0, 0, t->most, RANK_COUNT);
-        }
-        for (int i = first; i < end; i++)
-            share_needs_order(b, t->first + i - first, b->offers[i], t->most);
-        bool shelf = t->need < 0 && t->adapter < 0;
-        program_row(&b->d, 0, shelf ? t->most : 0);
-        for (int i = first; i < end; i++) program_put(&b->d, t->first + i - first, 1);
-        for (int i = t->need < 0 ? 0 : b->option_start[t->need];
-             i < (shelf         ? 0
-                  : t->need < 0 ? 1
-                                : b->option_start[t->need + 1]);
-             i++) {
-            int o = t->need < 0 ? t->adapter : b->options[i];
-            for (int q = 0; q < m->options[o].n_takes; q++)
-                if (m->options[o].takes[q].part == p)
-                    program_put(&b->d, o, -m->options[o].takes[q].count);
+    for (int i = b->offer_start[p]; i < b->offer_start[p + 1]; i++)
+        n = add_sources(b, b->offers[i], wanted, b->sources, n);
+    for (int k = taker; k < taker_end; k++) share(b, &b->takers[k], b->sources, n);
+    for (int i = 0; i < n; i++) {
+        const struct source *o = &b->sources[i];
+        if (o->bought < 0) continue;
+        for (int most = 0; most < 2; most++) {
+            if (most ? o->to >= wanted : o->from <= 1) continue; /* the shares say it already */
+            program_row(&b->d, most ? -PROGRAM_NO_END : 0, most ? 0 : PROGRAM_NO_END);
+            for (int k = taker; k < taker_end; k++) program_put(&b->d, b->takers[k].first + i, 1);
+            program_put(&b->d, o->bought, most ? -o->to : -o->from);
         }
     }
-    for (int i = first; i < end; i++) {
-        int f = b->offers[i];
-        if (b->break_column[f] < 0) continue;
-        program_row(&b->d, 0, 0);
-        for (int k = taker; k < taker_end; k++)
-            program_put(&b->d, b->takers[k].first + i - first, 1);
-        for (int k = 0; k < m->offers[f].n_breaks; k++)
-            program_put(&b->d, b->count_column[f] + k, -1);
-    }
-    if (!m->parts[p].whole || end == first) return;
+    if (!b->m->parts[p].whole || n == 0) return;
     program_row(&b->d, -PROGRAM_NO_END, 1);
-    for (int i = first; i < end; i++)
-        for (int k = 0; k < m->offers[b->offers[i]].n_breaks; k++)
-            program_put(&b->d, b->break_column[b->offers[i]] + k, 1);
+    for (int i = 0; i < n; i++) program_put(&b->d, b->sources[i].bought, 1);
 }
 
 /* Goods of a supplier, at `times`, as entries of the last row. */
@@ -354,7 +342,7 @@ static int most_columns(const struct build *b)
     int n = m->n_options + 2 * m->n_suppliers;
     for (int f = 0; f < m->n_offers; f++) {
         int p = m->offers[f].part;
-        n += 2 * m->offers[f].n_breaks + b->taker_start[p + 1] - b->taker_start[p];
+        n += m->offers[f].n_breaks * (1 + b->taker_start[p + 1] - b->taker_start[p]);
     }
     return n;
 }
@@ -365,13 +353,13 @@ struct program fit_program(struct arena *a, const struct fit_model *m, const str
     struct build b = {.arena = a, .m = m, .ask = ask, .c = columns, .d.arena = a};
     groups(&b);
     takers(&b);
-    int most = most_columns(&b);
+    int most = most_columns(&b), breaks = 0;
+    for (int f = 0; f < m->n_offers; f++) breaks += m->offers[f].n_breaks;
+    b.sources = ARENA_ARRAY(a, struct source, breaks + 1);
     columns->pays = ARENA_ARRAY(a, int, m->n_suppliers);
     columns->free = ARENA_ARRAY(a, int, m->n_suppliers);
     columns->offer = ARENA_ARRAY(a, int, most);
     columns->unit = ARENA_ARRAY(a, int64_t, most);
-    b.break_column = ARENA_ARRAY(a, int, m->n_offers);
-    b.count_column = ARENA_ARRAY(a, int, m->n_offers);
     for (int j = 0; j < most; j++) columns->offer[j] = -1;
     options(&b);
     suppliers(&b);

@@ -20,7 +20,7 @@ struct step {
 struct simplex {
     struct arena *arena;
     const struct program *p;
-    int n, m; /* columns, rows; variable n + i is what row i sums to */
+    int n, m; /* columns, rows; variable n + i is minus what row i sums to */
     double cost_scale;
     double *row_scale;
     struct factor_matrix matrix; /* scaled, by column */
@@ -35,6 +35,8 @@ struct simplex {
     struct step *steps;
     int *candidate;
     int64_t taken;
+    double *off;  /* by row: how far the basic one is outside its box */
+    int *touched, n_touched; /* where alpha_row is not zero */
     bool stale, perturbed; /* stale: the factors must be made anew */
     double *ray;
 };
@@ -110,6 +112,8 @@ struct simplex *simplex_new(struct arena *a, const struct program *p)
     s->flip = ARENA_ARRAY(a, double, m);
     s->dual = ARENA_ARRAY(a, double, m);
     s->ray = ARENA_ARRAY(a, double, m);
+    s->off = ARENA_ARRAY(a, double, m);
+    s->touched = ARENA_ARRAY(a, int, all);
     double largest = 0;
     for (int j = 0; j < n; j++) largest = fmax(largest, fabs((double)p->cost[j]));
     s->cost_scale = scale_of(largest);
@@ -118,10 +122,9 @@ struct simplex *simplex_new(struct arena *a, const struct program *p)
     for (int i = 0; i < m; i++) {
         s->basis[i] = n + i;
         s->position[n + i] = i;
-        s->low[n + i] =
-            p->least[i] <= -PROGRAM_NO_END ? -INFINITY : (double)p->least[i] * s->row_scale[i];
-        s->high[n + i] =
-            p->most[i] >= PROGRAM_NO_END ? INFINITY : (double)p->most[i] * s->row_scale[i];
+        double by = -s->row_scale[i];
+        s->low[n + i] = p->most[i] >= PROGRAM_NO_END ? -INFINITY : (double)p->most[i] * by;
+        s->high[n + i] = p->least[i] <= -PROGRAM_NO_END ? INFINITY : (double)p->least[i] * by;
     }
     s->factor = factor_new(a, &s->matrix);
     s->stale = true;
@@ -162,20 +165,31 @@ static void price(struct simplex *s)
     for (int i = 0; i < m; i++) s->dual[i] = s->cost[s->basis[i]];
     factor_backward(s->factor, s->dual);
     for (int j = 0; j < n; j++) {
+        s->d[j] = 0;
+        if (s->position[j] >= 0 || s->low[j] == s->high[j]) continue;
         double sum = s->cost[j];
         for (int k = s->matrix.start[j]; k < s->matrix.start[j + 1]; k++)
             sum -= s->dual[s->matrix.row[k]] * s->matrix.value[k];
-        s->d[j] = s->position[j] >= 0 ? 0 : sum;
+        s->d[j] = sum;
     }
     for (int i = 0; i < m; i++) {
         int j = n + i;
-        s->d[j] = s->position[j] >= 0 ? 0 : s->cost[j] + s->dual[i];
+        s->d[j] = s->position[j] >= 0 ? 0 : s->cost[j] - s->dual[i];
         if (s->position[j] >= 0) continue;
         if ((s->d[j] > 0 && isinf(s->low[j])) || (s->d[j] < 0 && isinf(s->high[j]))) {
             s->cost[j] -= s->d[j];
             s->d[j] = 0;
         }
     }
+}
+
+/* How far each basic variable is outside its box, signed. */
+static double outside(const struct simplex *s, int i)
+{
+    int j = s->basis[i];
+    if (s->x[j] < s->low[j] - FEASIBLE) return s->x[j] - s->low[j];
+    if (s->x[j] > s->high[j] + FEASIBLE) return s->x[j] - s->high[j];
+    return 0;
 }
 
 /* The others at the ends that their reduced costs ask for, the basic ones from the rows. */
@@ -192,50 +206,59 @@ static void place(struct simplex *s)
         s->x[j] = high ? s->high[j] : s->low[j];
         if (s->x[j] == 0) continue;
         if (j >= n)
-            sum[j - n] += s->x[j];
+            sum[j - n] -= s->x[j];
         else
             for (int k = s->matrix.start[j]; k < s->matrix.start[j + 1]; k++)
                 sum[s->matrix.row[k]] -= s->matrix.value[k] * s->x[j];
     }
     factor_forward(s->factor, sum);
-    for (int i = 0; i < m; i++) s->x[s->basis[i]] = sum[i];
+    for (int i = 0; i < m; i++) {
+        s->x[s->basis[i]] = sum[i];
+        s->off[i] = outside(s, i);
+    }
 }
 
-static int leaving(const struct simplex *s, double *off)
+static int leaving(const struct simplex *s)
 {
     int row = -1;
     double best = 0;
     for (int i = 0; i < s->m; i++) {
-        int j = s->basis[i];
-        double by = s->x[j] < s->low[j] - FEASIBLE    ? s->x[j] - s->low[j]
-                    : s->x[j] > s->high[j] + FEASIBLE ? s->x[j] - s->high[j]
-                                                      : 0;
-        if (by == 0) continue;
-        double score = by * by / s->weight[j];
-        if (score > best) best = score, row = i, *off = by;
+        if (s->off[i] == 0) continue;
+        double score = s->off[i] * s->off[i] / s->weight[s->basis[i]];
+        if (score > best) best = score, row = i;
     }
     return row;
 }
 
-/* Row `row` of B^-1 and of B^-1 N. Fills s->steps with the candidates; returns how many. */
+/* Row `row` of B^-1 and of B^-1 N, with the columns where it is not zero. Fills s->steps with the
+ * candidates; returns how many. */
 static int row_of(struct simplex *s, int row, double off)
 {
     int n = s->n, found = 0;
+    for (int t = 0; t < s->n_touched; t++) s->alpha_row[s->touched[t]] = 0;
+    s->n_touched = 0;
     for (int i = 0; i < s->m; i++) s->rho[i] = 0;
     s->rho[row] = 1;
     factor_backward(s->factor, s->rho);
-    for (int j = 0; j < n; j++) s->alpha_row[j] = 0;
     for (int i = 0; i < s->m; i++) {
         double by = s->rho[i];
-        s->alpha_row[n + i] = -by;
         if (fabs(by) < 1e-14) continue;
-        for (int k = s->row_start[i]; k < s->row_start[i + 1]; k++)
-            s->alpha_row[s->row_column[k]] += by * s->row_value[k];
+        s->alpha_row[n + i] = by;
+        s->touched[s->n_touched++] = n + i;
+        for (int k = s->row_start[i]; k < s->row_start[i + 1]; k++) {
+            int j = s->row_column[k];
+            if (s->position[j] >= 0 || s->low[j] == s->high[j]) continue;
+            /* Zero that stands for "touched, but cancelled" must not be entered twice. */
+            if (s->alpha_row[j] == 0) s->touched[s->n_touched++] = j, s->alpha_row[j] = 1e-300;
+            s->alpha_row[j] += by * s->row_value[k];
+            if (s->alpha_row[j] == 0) s->alpha_row[j] = 1e-300;
+        }
     }
-    for (int j = 0; j < n + s->m; j++) {
-        if (s->position[j] >= 0) continue;
+    for (int t = 0; t < s->n_touched; t++) {
+        int j = s->touched[t];
+        if (s->position[j] >= 0 || s->low[j] == s->high[j]) continue;
         double alpha = off > 0 ? s->alpha_row[j] : -s->alpha_row[j];
-        if (fabs(alpha) < PIVOT || s->low[j] == s->high[j]) continue;
+        if (fabs(alpha) < PIVOT) continue;
         bool high = s->x[j] == s->high[j];
         if (high ? alpha > 0 : alpha < 0) continue;
         s->steps[found++] = (struct step){j, fmax(0, s->d[j] / alpha), alpha};
@@ -289,14 +312,18 @@ static void flip(struct simplex *s, int flips)
         s->x[j] = to;
         any = true;
         if (j >= s->n)
-            s->flip[j - s->n] += by;
+            s->flip[j - s->n] -= by;
         else
             for (int k = s->matrix.start[j]; k < s->matrix.start[j + 1]; k++)
                 s->flip[s->matrix.row[k]] -= s->matrix.value[k] * by;
     }
     if (!any) return;
     factor_forward(s->factor, s->flip);
-    for (int i = 0; i < s->m; i++) s->x[s->basis[i]] += s->flip[i];
+    for (int i = 0; i < s->m; i++) {
+        if (s->flip[i] == 0) continue;
+        s->x[s->basis[i]] += s->flip[i];
+        s->off[i] = outside(s, i);
+    }
 }
 
 /* The entering column q through the factors; false if it does not agree with the row. */
@@ -304,7 +331,7 @@ static bool column_through(struct simplex *s, int q, int row)
 {
     for (int i = 0; i < s->m; i++) s->alpha[i] = 0;
     if (q >= s->n)
-        s->alpha[q - s->n] = -1;
+        s->alpha[q - s->n] = 1;
     else
         for (int k = s->matrix.start[q]; k < s->matrix.start[q + 1]; k++)
             s->alpha[s->matrix.row[k]] = s->matrix.value[k];
@@ -316,8 +343,9 @@ static bool column_through(struct simplex *s, int q, int row)
 
 static void reprice(struct simplex *s, int q, int out, double theta)
 {
-    for (int j = 0; j < s->n + s->m; j++) {
-        if (s->position[j] >= 0 || s->alpha_row[j] == 0) continue;
+    for (int t = 0; t < s->n_touched; t++) {
+        int j = s->touched[t];
+        if (s->position[j] >= 0) continue;
         s->d[j] -= theta * s->alpha_row[j];
         /* What Harris' test overstepped: the cost is shifted so that it is not. */
         if (s->low[j] == s->high[j]) continue;
@@ -355,9 +383,9 @@ static double objective(const struct simplex *s)
 enum pivot { DONE, AGAIN, UNBOUNDED, BROKEN };
 static enum pivot pivot(struct simplex *s)
 {
-    double off = 0;
-    int row = leaving(s, &off), flips;
+    int row = leaving(s), flips;
     if (row < 0) return DONE;
+    double off = s->off[row];
     int found = row_of(s, row, off), at = entering(s, found, off, &flips);
     if (at < 0) {
         for (int i = 0; i < s->m; i++) s->ray[i] = s->rho[i];
@@ -372,10 +400,15 @@ static enum pivot pivot(struct simplex *s)
     reprice(s, q, out, theta);
     reweigh(s, q, row);
     double end = off > 0 ? s->high[out] : s->low[out], by = (s->x[out] - end) / s->alpha[row];
-    for (int i = 0; i < s->m; i++) s->x[s->basis[i]] -= by * s->alpha[i];
     s->x[q] += by;
+    for (int i = 0; i < s->m; i++) {
+        if (s->alpha[i] == 0 || i == row) continue;
+        s->x[s->basis[i]] -= by * s->alpha[i];
+        s->off[i] = outside(s, i);
+    }
     s->x[out] = end;
     s->position[q] = row, s->position[out] = -1, s->basis[row] = q;
+    s->off[row] = outside(s, row);
     factor_replace(s->factor, row, s->alpha);
     if (factor_replaced(s->factor) >= REFACTOR) s->stale = true;
     s->taken++;
@@ -437,7 +470,7 @@ double simplex_bound(struct simplex *s, const int64_t *low, const int64_t *high,
     for (int i = 0; i < s->m; i++) s->dual[i] = s->true_cost[s->basis[i]];
     factor_backward(s->factor, s->dual);
     for (int i = 0; i < s->m; i++) {
-        double y = s->dual[i], least = s->low[s->n + i], most = s->high[s->n + i];
+        double y = s->dual[i], least = -s->high[s->n + i], most = -s->low[s->n + i];
         if ((y > 0 && isinf(least)) || (y < 0 && isinf(most))) y = s->dual[i] = 0;
         if (y != 0) bound += y > 0 ? y * least : y * most;
     }
@@ -456,7 +489,7 @@ bool simplex_barren(const struct simplex *s, const int64_t *low, const int64_t *
     /* sum of rows y r = y A x: the reach of the left side and of the right one are apart. */
     double left_least = 0, left_most = 0, right_least = 0, right_most = 0, size = 0;
     for (int i = 0; i < s->m; i++) {
-        double y = s->ray[i], least = s->low[s->n + i], most = s->high[s->n + i];
+        double y = s->ray[i], least = -s->high[s->n + i], most = -s->low[s->n + i];
         if (fabs(y) < 1e-11) continue;
         left_least += y > 0 ? y * least : y * most;
         left_most += y > 0 ? y * most : y * least;
