@@ -18,7 +18,7 @@ PACKAGES_BUILD := gcc pkg-config libyaml-dev libsqlite3-dev libjansson-dev libso
 	libgnutls28-dev libqrencode-dev libjpeg62-turbo-dev libpng-dev libexif-dev
 PACKAGES_CHECK := clang libclang-rt-14-dev libcmocka-dev clang-format mandoc
 PACKAGES_BROWSER := chromium nodejs:node npm:npm
-PACKAGES_BENCH := python3-numpy curl wrk nginx $(PACKAGES_BROWSER)
+PACKAGES_BENCH := python3-numpy python3-scipy curl wrk nginx $(PACKAGES_BROWSER)
 
 install-needs:
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BUILD)

@@ -147,6 +147,8 @@ struct fit_answer {
     int64_t nodes; /* of the search */
 };
 
+#define FIT_MOST_MONEY ((int64_t)1 << 40) /* of any one figure */
+
 enum { FIT_NODES = 100000 }; /* work enough for a garage */
 
 struct fit_answer fit_solve(struct arena *a, const struct fit_model *m, int64_t most_nodes);

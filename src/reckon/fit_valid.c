@@ -4,7 +4,6 @@
 
 /* Single figures, and then what all of them could come to: the sums of the search are exact below
  * 2^53. */
-#define MOST_MONEY  ((int64_t)1 << 40)
 #define MOST_COUNT  10000
 #define MOST_PIECES 1000000
 #define MOST_SUM    ((double)((int64_t)1 << 52))
@@ -13,12 +12,12 @@
 
 static bool money(int64_t v)
 {
-    return v >= 0 && v <= MOST_MONEY;
+    return v >= 0 && v <= FIT_MOST_MONEY;
 }
 
 static bool money_either(int64_t v)
 {
-    return v >= -MOST_MONEY && v <= MOST_MONEY;
+    return v >= -FIT_MOST_MONEY && v <= FIT_MOST_MONEY;
 }
 
 static bool index_in(int i, int n)
@@ -122,7 +121,8 @@ static bool sums_valid(const struct fit_model *m, struct fail *f)
 
 bool fit_valid(const struct fit_model *m, struct fail *f)
 {
-    if (m->weight < 0 || m->weight > MOST_MONEY) BAD("the weight of originality is out of bounds");
+    if (m->weight < 0 || m->weight > FIT_MOST_MONEY)
+        BAD("the weight of originality is out of bounds");
     for (int o = 0; o < m->n_options; o++)
         if (!option_valid(m, o, f)) return false;
     for (int n = 0; n < m->n_needs; n++)

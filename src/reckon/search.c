@@ -7,18 +7,27 @@
 #include <math.h>
 
 #define WHOLE 1e-6 /* as near to a whole number is one */
+/* A dive keeps to bounds within this share of the way from the least bound to what is known. */
+#define NEAR 0.25
+enum { TURNS = 20 }; /* of a dive, before it goes on from the least bound */
 
 struct gain { /* of the bound, per unit that a column is moved */
     double sum[2];
     int n[2];
 };
 
-struct frame {
-    int column, changes;
-    int64_t down; /* the lower branch: at most this; the upper: more */
-    bool up_first, second;
+/* A branch of the tree: what it adds to the one above. The first is the root, which adds nothing.
+ */
+struct branch {
+    int above, column;
+    int64_t value; /* lower side: at most this; upper side: at least */
+    bool upper, open;
     double bound; /* of the node that was split */
-    double part;  /* its fraction above `down` */
+    double moved; /* how far the column is moved from where the relaxation had it */
+};
+
+struct place {           /* of a branch on the way to the node in hand */
+    int branch, changes; /* of the box before it was entered */
 };
 
 struct search {
@@ -29,9 +38,19 @@ struct search {
     double *reduced, *root_reduced, root_bound;
     int64_t *trial;
     struct gain *gain;
-    struct frame *frames;
-    int depth;
-    size_t room;
+    struct branch *branches;
+    int n_branches;
+    size_t room_branches;
+    int *heap, n_heap; /* open branches, least bound first */
+    size_t room_heap;
+    struct place *path;
+    int depth; /* of the path; the root is not on it */
+    size_t room_path;
+    int *way;
+    size_t room_way;
+    int *aside, n_aside; /* branches left open by the present dive, the last is the nearest */
+    size_t room_aside;
+    int turns; /* of the present dive */
     const struct search_ask *ask;
     struct search_end *best; /* in columns of the whole program */
 };
@@ -121,27 +140,87 @@ static int any_open(const struct search *s)
 static void learn(struct search *s, double bound)
 {
     if (s->depth == 0 || isinf(bound)) return;
-    const struct frame *f = &s->frames[s->depth - 1];
-    int side = f->second != f->up_first; /* 1: the upper one */
-    double moved = side ? 1 - f->part : f->part, rise = fmax(0, bound - f->bound);
-    if (moved < WHOLE) return;
-    s->gain[f->column].sum[side] += rise / moved;
-    s->gain[f->column].n[side]++;
+    const struct branch *b = &s->branches[s->path[s->depth - 1].branch];
+    if (b->moved < WHOLE) return;
+    s->gain[b->column].sum[b->upper] += fmax(0, bound - b->bound) / b->moved;
+    s->gain[b->column].n[b->upper]++;
 }
 
-static void enter(struct search *s)
+static bool before(const struct search *s, int a, int b)
 {
-    const struct frame *f = &s->frames[s->depth - 1];
-    if (f->second != f->up_first)
-        narrow_low(&s->box, f->column, f->down + 1);
-    else
-        narrow_high(&s->box, f->column, f->down);
+    double x = s->branches[a].bound, y = s->branches[b].bound;
+    return x != y ? x < y : a > b;
 }
 
-/* The node in hand: true if it was split (a frame is on top), false if it is done with. */
+static void heap_put(struct search *s, int branch)
+{
+    s->heap = arena_grow(s->arena, s->heap, (size_t)s->n_heap, &s->room_heap, sizeof *s->heap);
+    int at = s->n_heap++;
+    for (; at > 0 && before(s, branch, s->heap[(at - 1) / 2]); at = (at - 1) / 2)
+        s->heap[at] = s->heap[(at - 1) / 2];
+    s->heap[at] = branch;
+}
+
+static void heap_drop(struct search *s)
+{
+    int last = s->heap[--s->n_heap], at = 0;
+    while (2 * at + 1 < s->n_heap) {
+        int next = 2 * at + 1;
+        if (next + 1 < s->n_heap && before(s, s->heap[next + 1], s->heap[next])) next++;
+        if (!before(s, s->heap[next], last)) break;
+        s->heap[at] = s->heap[next];
+        at = next;
+    }
+    s->heap[at] = last;
+}
+
+/* The open branch of the least bound, or -1. */
+static int heap_first(struct search *s)
+{
+    while (s->n_heap > 0 && !s->branches[s->heap[0]].open) heap_drop(s);
+    return s->n_heap > 0 ? s->heap[0] : -1;
+}
+
+static int add_branch(struct search *s, const struct branch *b)
+{
+    s->branches = arena_grow(s->arena, s->branches, (size_t)s->n_branches, &s->room_branches,
+                             sizeof *s->branches);
+    s->branches[s->n_branches] = *b;
+    return s->n_branches++;
+}
+
+static void step_into(struct search *s, int branch)
+{
+    const struct branch *b = &s->branches[branch];
+    s->path = arena_grow(s->arena, s->path, (size_t)s->depth, &s->room_path, sizeof *s->path);
+    s->path[s->depth++] = (struct place){branch, s->box.changes};
+    if (b->upper)
+        narrow_low(&s->box, b->column, b->value);
+    else
+        narrow_high(&s->box, b->column, b->value);
+}
+
+/* From where the search is to another branch, by the nearest that is above both. */
+static void go_to(struct search *s, int branch)
+{
+    int length = 0, same = 0, *way;
+    for (int b = branch; b > 0; b = s->branches[b].above) {
+        s->way = arena_grow(s->arena, s->way, (size_t)length++, &s->room_way, sizeof *s->way);
+        s->way[length - 1] = b;
+    }
+    way = s->way + length - 1; /* the last is the nearest to the root */
+    while (same < length && same < s->depth && s->path[same].branch == way[-same]) same++;
+    if (same < s->depth) {
+        narrow_undo(&s->box, s->path[same].changes);
+        s->depth = same;
+    }
+    for (int at = same; at < length; at++) step_into(s, way[-at]);
+}
+
+/* The node in hand: true if it was split, and the search is in one of its branches. */
 static bool node(struct search *s, struct part *part)
 {
-    double parent = s->depth ? s->frames[s->depth - 1].bound : -INFINITY;
+    double parent = s->depth ? s->branches[s->path[s->depth - 1].branch].bound : -INFINITY;
     s->best->nodes++;
     if (!narrow_settle(&s->box)) return false;
     enum simplex_end end =
@@ -176,29 +255,40 @@ static bool node(struct search *s, struct part *part)
     int64_t down = (int64_t)floor(at + WHOLE);
     if (down >= high) down = high - 1;
     double fraction = fmin(fmax(at - (double)down, 0), 1);
-    s->frames = arena_grow(s->arena, s->frames, (size_t)s->depth, &s->room, sizeof *s->frames);
-    s->frames[s->depth++] = (struct frame){.column = column,
-                                           .changes = s->box.changes,
-                                           .down = down,
-                                           .up_first = fraction > 0.5,
-                                           .bound = fmax(bound, parent),
-                                           .part = fraction};
+    struct branch b = {.above = s->depth ? s->path[s->depth - 1].branch : 0,
+                       .column = column,
+                       .value = down,
+                       .bound = fmax(bound, parent),
+                       .moved = fraction};
+    int lower = add_branch(s, &b);
+    b.upper = true, b.value = down + 1, b.moved = 1 - fraction;
+    int upper = add_branch(s, &b);
+    int first = fraction > 0.5 ? upper : lower, other = fraction > 0.5 ? lower : upper;
+    s->branches[other].open = true;
+    heap_put(s, other);
+    s->aside = arena_grow(s->arena, s->aside, (size_t)s->n_aside, &s->room_aside, sizeof *s->aside);
+    s->aside[s->n_aside++] = other;
+    step_into(s, first);
     return true;
 }
 
-/* To the next branch that is not done; false: there is none. */
-static bool backtrack(struct search *s, int64_t known)
+/* To an open branch: of this dive, the nearest, a few times; then that of the least bound. False:
+ * there is none that is worth it. */
+static bool turn(struct search *s, int64_t known)
 {
-    while (s->depth > 0) {
-        struct frame *f = &s->frames[s->depth - 1];
-        narrow_undo(&s->box, f->changes);
-        if (!f->second && f->bound <= cutoff(known)) {
-            f->second = true;
-            return true;
-        }
-        s->depth--;
+    int best = heap_first(s), next = -1;
+    if (best < 0 || s->branches[best].bound > cutoff(known)) return false;
+    double least = s->branches[best].bound;
+    double near = isinf(cutoff(known)) ? INFINITY : least + (cutoff(known) - least) * NEAR;
+    while (s->n_aside > 0 && s->turns < TURNS && next < 0) {
+        int branch = s->aside[--s->n_aside];
+        if (s->branches[branch].open && s->branches[branch].bound <= near) next = branch;
     }
-    return false;
+    s->turns++;
+    if (next < 0) next = best, s->turns = 0, s->n_aside = 0;
+    s->branches[next].open = false;
+    go_to(s, next);
+    return true;
 }
 
 /* Whether the root could fix so many columns now that it pays to begin anew. */
@@ -207,42 +297,46 @@ static bool worth_restart(const struct search *s, int64_t known, int open)
     double room = cutoff(known) - s->root_bound;
     int fixed = 0;
     for (int j = 0; j < s->p->columns; j++) fixed += fabs(s->root_reduced[j]) > room;
-    return open >= 20 && fixed > open / 5;
+    return open >= 20 && fixed > open / 10;
 }
 
 enum outcome_of { EXHAUSTED, RESTART, WORK_ENDED };
 
-static double open_bound(const struct search *s)
-{
-    double least = INFINITY;
-    for (int d = 0; d < s->depth; d++)
-        if (!s->frames[d].second || d == s->depth - 1) least = fmin(least, s->frames[d].bound);
-    return least;
-}
-
 static enum outcome_of run(struct search *s, struct part *part, double *bound)
 {
     int64_t known = part->known;
+    add_branch(s, &(struct branch){.above = -1});
     narrow_all(&s->box);
     while (true) {
         if (s->best->nodes >= s->ask->most_nodes) {
-            *bound = open_bound(s);
+            int best = heap_first(s);
+            *bound = s->depth ? s->branches[s->path[s->depth - 1].branch].bound : -INFINITY;
+            if (best >= 0) *bound = fmin(*bound, s->branches[best].bound);
             return WORK_ENDED;
         }
         bool split = node(s, part);
         if (s->best->found && s->ask->first) return EXHAUSTED;
-        if (part->known < known && s->depth > 0) {
+        if (part->known < known) {
             known = part->known;
-            if (s->root_bound > cutoff(known)) return EXHAUSTED;
+            if (s->depth == 0 || s->root_bound > cutoff(known)) return EXHAUSTED;
             if (worth_restart(s, known, s->p->columns)) {
-                narrow_undo(&s->box, s->frames[0].changes);
+                narrow_undo(&s->box, s->path[0].changes);
                 fix_by_cost(s, s->root_bound, s->root_reduced, known);
                 return narrow_settle(&s->box) ? RESTART : EXHAUSTED;
             }
         }
-        if (!split && !backtrack(s, part->known)) return EXHAUSTED;
-        enter(s);
+        if (!split && !turn(s, part->known)) return EXHAUSTED;
     }
+}
+
+/* What the rows alone leave of the box: less to make a relaxation of. */
+static bool narrowed(const struct program *p, int64_t *low, int64_t *high, struct arena scratch)
+{
+    struct narrow box = narrow_new(&scratch, p);
+    narrow_all(&box);
+    if (!narrow_settle(&box)) return false;
+    for (int j = 0; j < p->columns; j++) low[j] = box.low[j], high[j] = box.high[j];
+    return true;
 }
 
 struct search_end search_program(struct arena *a, const struct program *p,
@@ -253,7 +347,10 @@ struct search_end search_program(struct arena *a, const struct program *p,
     struct arena scratch = *a;
     int64_t *low = ARENA_ARRAY(&scratch, int64_t, p->columns);
     int64_t *high = ARENA_ARRAY(&scratch, int64_t, p->columns);
-    for (int j = 0; j < p->columns; j++) low[j] = p->low[j], high[j] = p->high[j];
+    if (!narrowed(p, low, high, scratch)) {
+        best.proven = true;
+        return best;
+    }
     while (true) {
         struct arena own = scratch;
         struct part part = {

@@ -35,9 +35,9 @@ struct simplex {
     struct step *steps;
     int *candidate;
     int64_t taken;
-    double *off;  /* by row: how far the basic one is outside its box */
+    double *off;             /* by row: how far the basic one is outside its box */
     int *touched, n_touched; /* where alpha_row is not zero */
-    bool stale, perturbed; /* stale: the factors must be made anew */
+    bool stale, perturbed;   /* stale: the factors must be made anew */
     double *ray;
 };
 
@@ -292,7 +292,7 @@ static int entering(struct simplex *s, int found, double off, int *flips)
             falls += fabs(t[end].alpha) * (s->high[j] - s->low[j]);
             if (fabs(t[end].alpha) > fabs(t[best].alpha)) best = end;
         }
-        if (slope - falls < 0 || isinf(falls)) {
+        if (slope - falls <= FEASIBLE || isinf(falls)) {
             *flips = at;
             return best;
         }
