@@ -106,6 +106,11 @@ static void read_controls(struct browser *b)
             add(b, (struct control){name ? name : "", value ? value : "", CONTROL_BUTTON, false,
                                     form});
         }
+        if (is_tag(at, "<textarea")) {
+            const char *text = strchr(at, '>') + 1;
+            add(b, (struct control){attribute(a, at, "name"), plain(a, text, strcspn(text, "<")),
+                                    CONTROL_TEXT, true, form});
+        }
         if (is_tag(at, "<input")) {
             bool radio = text_is(attribute(a, at, "type"), "radio");
             add(b, (struct control){attribute(a, at, "name"), attribute(a, at, "value"),

@@ -70,10 +70,33 @@ static void what_is_done_goes_from_the_list(void **state)
     browse_expect(b, "Nothing is due");
 }
 
+static void a_list_is_pasted_whole_or_not_at_all(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    browse_go(b, "/buying");
+    browse_expect(b, "No prices of a supplier are known yet.");
+    browse_press(b, "act", "import");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "say whose prices they are");
+    browse_choose(b, "supplier", "<i>North");
+    browse_type(b, "list", "part,price\r\nfan-belt,9 GBP\r\nfan-bel,<9>\r\n");
+    browse_press(b, "act", "import");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "1 fault; mend it");
+    browse_expect(b, "line 3: quote.price: &#39;&lt;9&gt;&#39;: no currency");
+    browse_expect(b, "No prices of a supplier are known yet.");
+    browse_type(b, "list", "part,price\r\nfan-belt,9 GBP\r\n");
+    browse_press(b, "act", "import");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "No part must be ordered within 30 days");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_done_goes_from_the_list),
+        cmocka_unit_test(a_list_is_pasted_whole_or_not_at_all),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

@@ -1,9 +1,12 @@
 /* /buying: what is due on orders and pieces sent away, each with the buttons that tell that it was
  * done; then what to order together. */
 #include "face/show/buying_act.h"
+#include "face/show/quote_import.h"
 #include "face/show/show_buying.h"
 #include "face/web/form.h"
 #include "face/web/page_frame.h"
+
+#include <string.h>
 
 static bool plan_kept(void *context, const char *vehicle, struct told *out, bool *current)
 {
@@ -60,7 +63,77 @@ static void write_due(struct visit *v, const struct buying *x, const struct due 
     html_text(h, "\n");
 }
 
-static bool write_page(struct visit *v, const char *whole, struct fail *f)
+/* A list of prices, pasted. What was sent comes back. */
+static bool write_import(struct visit *v, const char *list, const char *supplier, struct fail *f)
+{
+    static const struct field declared = {
+        .name = "supplier", .type = FIELD_TEXT, .required = true, .help = "Whose prices they are"};
+    struct html *h = &v->html;
+    struct record *suppliers;
+    int n;
+    if (!garage_list(v->garage, v->arena, record_kind_find("supplier"), NULL, &suppliers, &n, f))
+        return false;
+    html_open(h, "h2");
+    html_attr(h, "id", "import");
+    html_text(h, "A supplier's list of prices");
+    html_close(h, "h2");
+    if (n == 0) {
+        html_leaf(h, "p", NULL,
+                  "Tell first who sells: fettle add supplier name=NAME carriage=SUM "
+                  "carriage-free=SUM");
+        return true;
+    }
+    struct form_choice *choices = ARENA_ARRAY(v->arena, struct form_choice, n + 1);
+    for (int i = 0; i < n; i++)
+        choices[i].value = choices[i].text = record_text(&suppliers[i], "name", suppliers[i].id);
+    page_form(v, NULL);
+    form_write(h, &(struct form_field){.name = "supplier",
+                                       .label = "supplier",
+                                       .declared = &declared,
+                                       .choices = choices,
+                                       .value = supplier});
+    const int id = html_id(h);
+    html_open(h, "div");
+    html_attr(h, "class", "field");
+    html_open(h, "label");
+    html_attr_print(h, "for", "t%d", id);
+    html_text(h, "the list, as CSV");
+    html_close(h, "label");
+    html_open(h, "textarea");
+    html_attr_print(h, "id", "t%d", id);
+    html_attr_print(h, "aria-describedby", "h%d", id);
+    html_attr(h, "name", "list");
+    html_attr(h, "rows", "6");
+    html_text(h, list ? list : "");
+    html_close(h, "textarea");
+    html_open(h, "p");
+    html_attr(h, "class", "help");
+    html_attr_print(h, "id", "h%d", id);
+    html_text(h, "The first line names the columns, in any order: part, price, and as wanted "
+                 "currency, from-count, lead, core, return-days, note. All of it is taken, or "
+                 "nothing.");
+    html_close(h, "p");
+    html_close(h, "div");
+    html_open(h, "button");
+    html_attr(h, "name", "act");
+    html_attr(h, "value", "import");
+    html_text(h, "Take it in");
+    html_close(h, "button");
+    html_close(h, "form");
+    return true;
+}
+
+static void write_faults(struct html *h, const struct quote_import *x)
+{
+    enum { TOLD = 30 };
+    if (!x || x->n_faults == 0) return;
+    html_open(h, "ul");
+    for (int i = 0; i < x->n_faults && i < TOLD; i++) html_leaf(h, "li", NULL, x->faults[i]);
+    html_close(h, "ul");
+}
+
+static bool write_page(struct visit *v, const char *whole, const struct quote_import *import,
+                       struct fail *f)
 {
     const struct trade *t;
     struct buying x;
@@ -73,6 +146,7 @@ static bool write_page(struct visit *v, const char *whole, struct fail *f)
     struct html *h = page_begin(v, "Buying", NULL, "buying");
     html_leaf(h, "h1", NULL, "Buying");
     form_fault(h, whole);
+    write_faults(h, import);
     html_leaf(h, "p", NULL, buying_headline(v->arena, &x));
     html_open(h, "div");
     html_attr(h, "class", "clue due");
@@ -81,26 +155,41 @@ static bool write_page(struct visit *v, const char *whole, struct fail *f)
     show_buying_baskets(s, &x);
     show_buying_spares(s, &x);
     render_html_sheet(h, s, page_links_of(NULL));
-    return page_end(v);
+    const struct pairs *form = &v->request->form;
+    return write_import(v, pairs_get(form, "list"), pairs_get(form, "supplier"), f) && page_end(v);
 }
 
 bool page_buying(struct visit *v, struct fail *f)
 {
-    return write_page(v, NULL, f);
+    return write_page(v, NULL, NULL, f);
+}
+
+static bool take_list(struct visit *v, struct quote_import *out, struct fail *f)
+{
+    const struct pairs *form = &v->request->form;
+    const struct trade *t;
+    const char *list = pairs_get(form, "list"), *supplier = pairs_get(form, "supplier");
+    if (!list || !supplier || !*supplier)
+        return fail_set(f, FAIL_INPUT, "quote: say whose prices they are, and paste their list");
+    return visit_trade(v, &t, f) &&
+           quote_import(v->arena, v->garage, t, supplier, list, strlen(list), v->today, out, f);
 }
 
 bool page_buying_tell(struct visit *v, struct fail *f)
 {
     const struct pairs *form = &v->request->form;
     struct fail why = {0};
+    struct quote_import import = {0};
     if (!visit_garage(v, GARAGE_WRITE, f)) return false;
-    if (buying_act_do(v->arena, v->garage, pairs_get(form, "act"), pairs_get(form, "id"),
-                      pairs_get(form, "text"), v->today, &why))
+    if (text_is(pairs_get(form, "act"), "import")
+            ? take_list(v, &import, &why)
+            : buying_act_do(v->arena, v->garage, pairs_get(form, "act"), pairs_get(form, "id"),
+                            pairs_get(form, "text"), v->today, &why))
         return visit_go(v, "/buying");
     if (why.kind != FAIL_INPUT) {
         *f = why;
         return false;
     }
     v->response->status = 422;
-    return write_page(v, why.text, f);
+    return write_page(v, why.text, &import, f);
 }

@@ -115,6 +115,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
     if (text_is(command, "household") || text_is(command, "buying") || text_is(command, "intake") ||
         text_is(command, "trade") || text_is(command, "bench"))
         return arena_print(a, "/%s", command);
+    if (text_is(command, "quote import")) return "/buying#import";
     if (!vehicle) return NULL;
     if (text_is(command, "loom")) return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
