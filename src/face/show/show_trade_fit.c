@@ -4,11 +4,16 @@
 
 #include <math.h>
 
+static bool is_open(const struct trade_end *e)
+{
+    return !e->is && isnan(e->least) && isnan(e->most);
+}
+
 const char *end_words(struct arena *a, const struct trade *t, const struct trade_end *e)
 {
     const char *unit = t->joins[e->join].unit ? t->joins[e->join].unit : "";
     if (e->is) return e->is;
-    if (isnan(e->least) && isnan(e->most)) return "not known";
+    if (is_open(e)) return "not known";
     if (isnan(e->least)) return arena_print(a, "at most %g %s", e->most, unit);
     if (isnan(e->most)) return arena_print(a, "at least %g %s", e->least, unit);
     if (e->least == e->most) return arena_print(a, "%g %s", e->least, unit);
@@ -96,8 +101,12 @@ void show_option(struct sheet *s, const struct trade *t, const struct trade_opti
     for (int i = 0; i < o->n_adapts; i++) {
         struct trade_end out = o->adapts[i].out;
         out.join = o->adapts[i].in.join;
-        sheet_fact(s, TONE_PLAIN, "adapts", "%s: %s, to %s", t->joins[out.join].head.name,
-                   end_words(s->arena, t, &o->adapts[i].in), end_words(s->arena, t, &out));
+        const char *join = t->joins[out.join].head.name;
+        if (is_open(&o->adapts[i].in) && is_open(&out))
+            sheet_fact(s, TONE_PLAIN, "adapts", "%s: made to measure", join);
+        else
+            sheet_fact(s, TONE_PLAIN, "adapts", "%s: %s, to %s", join,
+                       end_words(s->arena, t, &o->adapts[i].in), end_words(s->arena, t, &out));
     }
     sheet_fact(s, TONE_PLAIN, "then it is", "%s", originality_name(o->original));
     sheet_fact(s, o->undo == UNDO_NO ? TONE_CARE : TONE_PLAIN, "can be undone", "%s",
