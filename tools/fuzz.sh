@@ -10,7 +10,8 @@ cd "$(dirname "$0")/.."
 target=$1 seconds=$2 inputs=${3:-} b=build/fuzz
 libs=()
 for floor in photo $(make -s print-BELOW_cli); do libs+=("$b/lib$floor.a"); done
-make --no-print-directory -s -j"$(nproc)" VARIANT=clang B=$b CFLAGS=-fsanitize=fuzzer-no-link "${libs[@]}" $b/obj/embed.o
+make --no-print-directory -s -j"$(nproc)" VARIANT=clang B=$b \
+    CFLAGS="-O1 -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all" "${libs[@]}" $b/obj/embed.o
 read -ra packages <<<"$(pkg-config --cflags --libs $(make -s print-PKGS) $(make -s print-PKGS_photo))"
 clang -std=c17 -D_DEFAULT_SOURCE -D_POSIX_C_SOURCE=200809L -Isrc -Itests -g -O1 -pthread \
     -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all \

@@ -413,4 +413,5 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_choice,
                                                   &kind_measured,
                                                   &kind_sent,
+                                                  &kind_seller,
                                                   NULL};

@@ -172,8 +172,8 @@ const struct record_kind kind_quote = {
 
 static const struct field choice_fields[] = {
     OF_VEHICLE,
-    {.name = "need", .type = FIELD_TEXT, .required = true, .high = SHORT_BYTES,
-     .help = "Which need of the trade data: charging"},
+    {.name = "need", .type = FIELD_TEXT, .high = SHORT_BYTES,
+     .help = "Which need of the trade data: charging; that of the option if left out"},
     {.name = "option", .type = FIELD_TEXT, .required = true, .high = SHORT_BYTES,
      .help = "By which of its options it is met: generator-refurbish"},
     {.name = "why", .type = FIELD_TEXT, .high = NOTE_BYTES, .help = "Why, in your own words"},
@@ -183,6 +183,18 @@ const struct record_kind kind_choice = {
     .name = "choice", .plural = "choices", .version = 1, .fields = choice_fields,
     .n_fields = COUNT(choice_fields),
     .help = "By what a need is met on this vehicle; the latest one of each need counts"};
+
+static const struct field seller_fields[] = {
+    OF_VEHICLE,
+    OF_SUPPLIER,
+    {.name = "part", .type = FIELD_TEXT, .required = true, .high = SHORT_BYTES,
+     .help = "Which part of the trade data: voltmeter"},
+    {.name = "date", .type = FIELD_DAY, .help = "The day of the choice"},
+};
+const struct record_kind kind_seller = {
+    .name = "seller", .plural = "sellers", .version = 1, .fields = seller_fields,
+    .n_fields = COUNT(seller_fields),
+    .help = "From whom a part is to be bought; the latest one of each part counts"};
 
 static const struct field measured_fields[] = {
     OF_VEHICLE,

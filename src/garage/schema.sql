@@ -544,7 +544,7 @@ CREATE TABLE choice (
     revision INTEGER NOT NULL,
     at       TEXT NOT NULL,
     vehicle  TEXT NOT NULL REFERENCES vehicle (id),
-    need     TEXT NOT NULL,
+    need     TEXT,
     option   TEXT NOT NULL,
     why      TEXT,
     date     TEXT
@@ -591,3 +591,15 @@ CREATE TABLE sent (
     measured TEXT
 ) STRICT;
 CREATE INDEX sent_vehicle ON sent (vehicle);
+
+CREATE TABLE seller (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    supplier TEXT NOT NULL REFERENCES supplier (id),
+    part     TEXT NOT NULL,
+    date     TEXT
+) STRICT;
+CREATE INDEX seller_vehicle ON seller (vehicle);

@@ -16,6 +16,7 @@ struct build {
     struct range *components_of; /* by kind of trade data: its components in the project, which
                                     stand together */
     int *part_of;                /* by part of trade data: its number in the project, or -1 */
+    bool *wanted;                /* by job of trade data: it is in the project */
     int *job_of;                 /* by job of trade data: its number in the project, or -1 */
     double *money_of; /* by part of trade data: minor units for one major unit of its price */
 };

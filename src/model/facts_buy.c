@@ -148,12 +148,26 @@ static void take_choice(struct reading *x, const struct record *r)
     c.need = entry_called(x->t, SUBJECT_NEEDS, c.need_name);
     c.option = entry_called(x->t, SUBJECT_OPTIONS, c.option_name);
     for (int i = 0; i < x->out->n_choices; i++)
-        if (text_same_word(x->out->choices[i].need_name, c.need_name) ||
+        if ((*c.need_name ? text_same_word(x->out->choices[i].need_name, c.need_name)
+                          : text_same_word(x->out->choices[i].option_name, c.option_name)) ||
             (c.need >= 0 && x->out->choices[i].need == c.need)) {
             x->out->choices[i] = c;
             return;
         }
     x->out->choices[x->out->n_choices++] = c;
+}
+
+static void take_seller(struct reading *x, const struct record *r)
+{
+    const struct fact_seller s = {part_called(x->t, record_text(r, "part", "")),
+                                  facts_supplier(x->out, record_text(r, "supplier", NULL))};
+    if (s.part < 0 || s.supplier < 0) return;
+    for (int i = 0; i < x->out->n_sellers; i++)
+        if (x->out->sellers[i].part == s.part) {
+            x->out->sellers[i] = s;
+            return;
+        }
+    x->out->sellers[x->out->n_sellers++] = s;
 }
 
 static void read_end(struct arena *a, const struct trade *t, const struct record *r,
@@ -237,6 +251,7 @@ bool facts_buy_read(struct garage *g, struct arena *a, const struct trade *t, co
         {&kind_choice, (void **)&out->choices, sizeof *out->choices, take_choice},
         {&kind_measured, (void **)&out->ends, sizeof *out->ends, take_end},
         {&kind_sent, (void **)&out->sent, sizeof *out->sent, take_sent},
+        {&kind_seller, (void **)&out->sellers, sizeof *out->sellers, take_seller},
     };
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
         struct record *r;
@@ -271,6 +286,9 @@ static bool settle_choice(struct arena *a, const struct trade *t, struct record 
     if (!settle_name(a, t, r, "need", SUBJECT_NEEDS, &need, f) ||
         !settle_name(a, t, r, "option", SUBJECT_OPTIONS, &option, f))
         return false;
+    /* An adapter meets no need; any other option says which. */
+    if (need < 0 && option >= 0 && t->options[option].need >= 0)
+        return record_set(a, r, "need", t->needs[t->options[option].need].head.id, NULL, f);
     if (need < 0 || option < 0 || t->options[option].need == need) return true;
     struct text ways = {.arena = a};
     for (int i = 0; i < t->n_options; i++)
@@ -335,13 +353,15 @@ static bool settle_measured(struct arena *a, const struct trade *t, struct recor
 
 bool facts_buy_settles(const struct record_kind *k)
 {
-    return k == &kind_quote || k == &kind_sent || k == &kind_choice || k == &kind_measured;
+    return k == &kind_quote || k == &kind_sent || k == &kind_choice || k == &kind_measured ||
+           k == &kind_seller;
 }
 
 bool facts_buy_settle(struct arena *a, const struct trade *t, struct record *r, struct fail *f)
 {
     int index;
-    if (r->kind == &kind_quote) return settle_name(a, t, r, "part", SUBJECT_PARTS, &index, f);
+    if (r->kind == &kind_quote || r->kind == &kind_seller)
+        return settle_name(a, t, r, "part", SUBJECT_PARTS, &index, f);
     if (r->kind == &kind_sent) return settle_name(a, t, r, "job", SUBJECT_JOBS, &index, f);
     if (r->kind == &kind_choice) return settle_choice(a, t, r, f);
     if (r->kind == &kind_measured) return settle_measured(a, t, r, f);

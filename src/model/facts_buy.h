@@ -51,6 +51,11 @@ struct fact_end {
     day date;
 };
 
+/* From whom a part is to be bought; the latest of each part. */
+struct fact_seller {
+    int part, supplier;
+};
+
 struct fact_sent {
     const char *id, *what, *job_name, *tolerances, *measured; /* the last three: or NULL */
     int supplier, job;
@@ -69,6 +74,8 @@ struct facts_buy {
     int n_choices;
     struct fact_end *ends;
     int n_ends;
+    struct fact_seller *sellers;
+    int n_sellers;
     struct fact_sent *sent;
     int n_sent;
 };

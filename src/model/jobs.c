@@ -1,6 +1,9 @@
 /* jobs.c - the jobs of a direction on this vehicle: order, parts, setbacks. */
 #include "model/build.h"
 
+#include "model/choice.h"
+#include "model/facts_worth.h"
+
 #include "reckon/belief.h"
 #include "reckon/pace.h"
 
@@ -34,6 +37,27 @@ static struct range needs_of(struct build *b, const int *kinds, int n)
 
 /* ---- parts ---- */
 
+/* Who it is to be bought from was chosen: his quote for the fewest takes the place of the usual
+ * price. */
+static void quoted_price(struct build *b, int trade_part, struct project_part *to)
+{
+    const struct facts_buy *buy = &b->facts->buy;
+    const struct fact_quote *best = NULL;
+    int supplier = -1;
+    for (int i = 0; i < buy->n_sellers; i++)
+        if (buy->sellers[i].part == trade_part) supplier = buy->sellers[i].supplier;
+    for (int i = 0; i < buy->n_quotes; i++) {
+        const struct fact_quote *q = &buy->quotes[i];
+        if (q->supplier == supplier && q->part == trade_part && !q->stale &&
+            (!best || q->from_count < best->from_count))
+            best = q;
+    }
+    const double rate = best ? facts_minor(b->facts, best->currency, b->out->currency) : 0;
+    if (rate <= 0) return;
+    to->price = (struct spread){best->minor * rate, 0, 0};
+    if (best->lead_told) to->lead = spread_of(best->lead, WAIT_DAY);
+}
+
 static int part_number(struct build *b, int trade_part)
 {
     struct project *p = &b->out->project;
@@ -44,6 +68,7 @@ static int part_number(struct build *b, int trade_part)
                                 .stream = text_hash(arena_print(b->a, "part/%s", part->head.id)),
                                 .price = spread_of(part->price, b->money_of[trade_part]),
                                 .lead = spread_of(part->lead, WAIT_DAY)};
+    quoted_price(b, trade_part, to);
     for (int i = 0; i < b->facts->n_orders; i++) { /* ordered and paid, not yet here */
         const struct fact_order *o = &b->facts->orders[i];
         if (o->part != trade_part || !order_is_coming(o)) continue;
@@ -138,10 +163,12 @@ static void make_job(struct build *b, int trade_job, struct pace_log *pace)
 {
     struct project *p = &b->out->project;
     const struct trade_job *job = &b->t->jobs[trade_job];
+    const struct chosen_work chosen = choice_work(b->a, b->t, &b->facts->buy, b->wanted, trade_job);
+    const struct points hours = chosen.any ? chosen.hours : job->hours;
     struct logged logged = logged_on(b, job->head.id);
-    struct spread minutes = spread_of(job->hours, 60);
+    struct spread minutes = spread_of(hours, 60);
     if (logged.finished && logged.minutes > 0)
-        pace_log_add(pace, points_scale(job->hours, 60), logged.minutes);
+        pace_log_add(pace, points_scale(hours, 60), logged.minutes);
     /* Of a job in hand, what is left by its middle figure, and never less than a fifth: the last
      * part is seldom less. */
     if (!logged.finished)
@@ -150,10 +177,11 @@ static void make_job(struct build *b, int trade_job, struct pace_log *pace)
         .id = job->head.id,
         .stream = text_hash(arena_print(b->a, "job/%s", job->head.id)),
         .minutes = minutes,
-        .needs = needs_of(b, job->when_components, job->n_when),
+        .needs = needs_of(b, job->when_components, chosen.always ? 0 : job->n_when),
         .conditions = job->when_conditions,
-        .by_share = job->by_share,
-        .buys = buys_of(b, job->parts, job->n_parts),
+        .by_share = job->by_share && !chosen.always,
+        .buys = chosen.any ? buys_of(b, chosen.parts, chosen.n_parts)
+                           : buys_of(b, job->parts, job->n_parts),
         .wait = spread_of(job->wait.days, WAIT_DAY),
         .hands = job->hands,
         .bay = job->bay,
@@ -239,6 +267,7 @@ bool build_jobs(struct build *b, struct fail *f)
     const struct trade_direction *direction = &t->directions[b->ask->direction];
     struct pace_log pace = {0};
     int gate = -1;
+    b->wanted = ARENA_ARRAY(b->a, bool, t->n_jobs);
     b->job_of = ARENA_ARRAY(b->a, int, t->n_jobs);
     b->part_of = ARENA_ARRAY(b->a, int, t->n_parts);
     p->jobs = ARENA_ARRAY(b->a, struct project_job, t->n_jobs);
@@ -247,7 +276,8 @@ bool build_jobs(struct build *b, struct fail *f)
     b->out->trade_part = ARENA_ARRAY(b->a, int, t->n_parts);
     for (int i = 0; i < t->n_parts; i++) b->part_of[i] = -1;
     for (int i = 0; i < t->n_jobs; i++) {
-        b->job_of[i] = is_wanted(b, &t->jobs[i]) ? p->n_jobs : -1;
+        b->wanted[i] = is_wanted(b, &t->jobs[i]);
+        b->job_of[i] = b->wanted[i] ? p->n_jobs : -1;
         if (b->job_of[i] < 0) continue;
         if (t->jobs[i].gate) gate = p->n_jobs;
         b->out->trade_job[p->n_jobs++] = i;

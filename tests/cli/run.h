@@ -97,4 +97,15 @@ static inline void place_close(struct place *p)
     arena_close(&p->arena);
 }
 
+/* Does a text hold these words? Lines are wrapped: a blank may be a line's end. */
+__attribute__((unused)) static bool holds(const char *text, const char *words)
+{
+    for (; *text; text++) {
+        const char *t = text, *w = words;
+        while (*w && (*t == *w || (*w == ' ' && *t == '\n'))) t++, w++;
+        if (!*w) return true;
+    }
+    return false;
+}
+
 #endif

@@ -39,17 +39,6 @@ static const struct {
     {"fettle originality --json", 0, "\"stop\": true"},
 };
 
-static bool holds(const char *text, const char *words)
-{
-    /* Lines are wrapped: a blank may be a line's end. */
-    for (; *text; text++) {
-        const char *t = text, *w = words;
-        while (*w && (*t == *w || (*w == ' ' && *t == '\n'))) t++, w++;
-        if (!*w) return true;
-    }
-    return false;
-}
-
 static void good_and_bad_input(void **state)
 {
     (void)state;

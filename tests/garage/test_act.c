@@ -120,6 +120,8 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "job=head-overhaul", "sent=2026-11-25", "promised=2026-12-20",
                      "chase=2026-12-10", "deposit=40", "tolerances=no more than 0.1 mm off",
                      "returned=2026-12-22", "count-returned=1", "measured=0.04 mm", NULL),
+        world_record(w, "seller", "vehicle=Old pickup", "supplier=Northgate", "part=voltmeter",
+                     "date=2026-11-25", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {

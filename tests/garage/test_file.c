@@ -214,7 +214,7 @@ static void an_older_garage_gets_the_table(void **state)
                 "DROP TABLE mark; DROP TABLE originality; DROP TABLE circuit; "
                 "DROP TABLE clue_reading; DROP TABLE clock; DROP TABLE dated_mileage; "
                 "DROP TABLE \"order\"; DROP TABLE quote; DROP TABLE sent; "
-                "DROP TABLE supplier; DROP TABLE choice; DROP TABLE measured; "
+                "DROP TABLE seller; DROP TABLE supplier; DROP TABLE choice; DROP TABLE measured; "
                 "CREATE TABLE \"order\" (number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
                 "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL "
                 "REFERENCES vehicle (id), part TEXT NOT NULL, count REAL, price_minor "

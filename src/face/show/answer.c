@@ -2,6 +2,7 @@
 
 #include "face/show/sheet_json.h"
 #include "face/show/show_choose.h"
+#include "face/show/show_fit.h"
 #include "face/show/show_household.h"
 #include "face/show/show_identify.h"
 #include "face/show/show_originality.h"
@@ -59,6 +60,16 @@ static bool reckon_plan(struct arena *a, const struct shop_ask *ask, struct told
     return true;
 }
 
+static bool reckon_fit(struct arena *a, const struct shop_ask *ask, struct told *out,
+                       struct fail *f)
+{
+    struct fit *x = ARENA_NEW(a, struct fit);
+    const struct fit_wish wish = fit_no_wish();
+    if (!fit_reckon(a, ask, &wish, x, f)) return false;
+    *out = (struct told){show_fit(a, x), show_fit_json(a, x)};
+    return true;
+}
+
 static bool reckon_household(struct arena *a, const struct shop_ask *ask, struct told *out,
                              struct fail *f)
 {
@@ -91,6 +102,7 @@ static const struct {
     [QUESTION_PLAN] = {"plan",
                        reckon_plan,
                        {"direction", "finish", "hangs_on", "order_by", "milestones"}},
+    [QUESTION_FIT] = {"fit", reckon_fit, {NULL}},
     [QUESTION_VIEW] = {"view", reckon_view, {"best", "highest", "walk_away"}},
     [QUESTION_HOUSEHOLD] = {"household", reckon_household, {NULL}},
 };

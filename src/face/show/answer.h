@@ -19,6 +19,7 @@ enum question {
     QUESTION_ORIGINALITY,
     QUESTION_CHOOSE,
     QUESTION_PLAN,
+    QUESTION_FIT,
     QUESTION_VIEW,        /* only of one that is not owned */
     QUESTIONS_OF_VEHICLE, /* those below are of the whole garage: ask with vehicle "" */
     QUESTION_HOUSEHOLD = QUESTIONS_OF_VEHICLE,

@@ -119,6 +119,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
     if (!vehicle) return NULL;
     if (text_is(command, "loom")) return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
+    if (text_is(command, "fit adopt")) return page_of_vehicle(a, vehicle, "fit");
     if (text_is(command, "identify add")) return page_of_vehicle(a, vehicle, "identify");
     if (text_is(command, "plan --what-if")) return page_of_vehicle(a, vehicle, "what-if");
     for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++)

@@ -34,6 +34,8 @@ const struct route routes[] = {
     {METHOD_POST, "/vehicle/ID/identify", page_identify_tell, "tell a clue, the clock, a paper",
      TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/choose", page_choose, "what shall become of it", TO_PAIRED, true},
+    {METHOD_GET, "/vehicle/ID/fit", page_fit, "parts that work together", TO_PAIRED, true},
+    {METHOD_POST, "/vehicle/ID/fit", page_fit_adopt, "adopt a set of parts", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/plan", page_plan, "what happens when, and what it costs", TO_PAIRED,
      true},
     {METHOD_GET, "/vehicle/ID/what-if", page_what_if, "the plan if it were otherwise", TO_PAIRED,

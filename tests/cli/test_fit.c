@@ -1,0 +1,56 @@
+/* test_fit.c - parts that work together, from the command line: what is good, and one line for what
+ * is not. */
+#include "cli/run.h"
+
+static const struct {
+    const char *line;
+    int status;
+    const char *says; /* on stderr if the status is not 0 */
+} lines[] = {
+    {"fettle fit --runs 50", 0, "Fit: Linnet"},
+    {"fettle fit --runs 50 --with alternator-for-dynamo", 0, "Measure before you buy"},
+    {"fettle fit --runs 50 --with alternator-for-dynamo", 0, "closed by"},
+    {"fettle fit --runs 50 --with alternater-for-dynamo", 2,
+     "did you mean 'alternator-for-dynamo'?"},
+    {"fettle fit --runs 50 --prefer nonsense-of-any-kind", 2, "there is no option"},
+    {"fettle fit --runs 50 --budget heaps", 2, "budget: 'heaps' is not a sum; write it as 900 GBP"},
+    {"fettle fit --runs 50 --budget '-5 GBP'", 2, "less than nothing"},
+    {"fettle fit --runs 50 --budget '900 JPY'", 2, "no rate to GBP is known"},
+    {"fettle fit --runs 50 --budget '1 GBP'", 0, "Nothing fits"},
+    {"fettle fit dance", 2, "takes no word 'dance'"},
+    {"fettle fit adopt --runs 50 --budget '1 GBP'", 2, "nothing to adopt"},
+    {"fettle add choice option=alternator-for-dynamo", 0, "added choice"},
+    {"fettle add choice need=charging option=charge-voltmeter", 2, "does not meet"},
+    {"fettle add measured of=fitting-ammeter join=charge-current end=takes most=30", 0, "added"},
+    {"fettle fit --runs 50", 0, "an alternator in place of the dynamo"},
+    {"fettle fit --runs 50", 0, "a voltmeter, the ammeter bridged"},
+    {"fettle fit --runs 50 --json", 0, "\"verdict\": \"fits\""},
+    {"fettle fit adopt --runs 50", 0, "Adopted"},
+    {"fettle plan --runs 50", 0, "alternator of 45 A"},
+};
+
+static void good_and_bad_input(void **state)
+{
+    (void)state;
+    struct place *p = place_open();
+    run_good(p, "fettle new");
+    run_good(p, "fettle add vehicle name=Linnet maker=Ostrand year=1959 build=unitary brakes=drum "
+                "voltage=12 earth=positive");
+    run_good(p, "fettle add workshop currency=GBP hours-a-week=6");
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        const struct ran *r = run_line(p, lines[i].line);
+        const char *said = r->status == 0 ? r->out : r->err;
+        if (r->status != lines[i].status || !holds(said, lines[i].says))
+            fail_msg("%s: exit status %d: %s%s", lines[i].line, r->status, r->out, r->err);
+        const char *end = strchr(r->err, '\n');
+        if (r->status != 0 && (!end || end[1]))
+            fail_msg("%s: not one line: %s", lines[i].line, r->err);
+    }
+    place_close(p);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(good_and_bad_input)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,263 @@
+/* test_fit.c - what an alternator brings on a vehicle of our own, which numbers decide it, what
+ * clashes, and what a slower, cheaper seller does to the plan. Trade data is what the program
+ * carries. */
+#include "shop/scene.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "shop/fit.h"
+
+#include <string.h>
+
+static void linnet(struct scene *s, const char *earth)
+{
+    scene_open(s);
+    scene_add(s, "vehicle", "name=Linnet", "year=1959", "build=unitary", "kind=car", "fuel=petrol",
+              "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12", earth, NULL);
+    scene_add(s, "workshop", "hours-a-week=6", "currency=GBP", NULL);
+}
+
+static struct shop_ask ask_of(struct scene *s)
+{
+    return (struct shop_ask){.garage = s->garage,
+                             .trade = &s->trade,
+                             .vehicle = s->vehicle,
+                             .today = day_from_civil(2026, 11, 25),
+                             .direction = -1,
+                             .seed = 1,
+                             .runs = 100};
+}
+
+static struct fit fit_of(struct scene *s, const struct fit_wish *wish)
+{
+    struct fit x;
+    struct fail f = {0};
+    const struct shop_ask ask = ask_of(s);
+    if (!fit_reckon(&s->arena, &ask, wish, &x, &f)) fail_msg("%s", f.text);
+    if (x.fits && !fit_check(&x.problem.model, &x.answer, s->arena, &f)) fail_msg("%s", f.text);
+    return x;
+}
+
+static struct fit with_alternator(struct scene *s)
+{
+    struct fit_wish wish = fit_no_wish();
+    wish.wanted = trade_find(&s->trade, SUBJECT_OPTIONS, "alternator-for-dynamo");
+    return fit_of(s, &wish);
+}
+
+static bool has(const struct fit *x, const char *option)
+{
+    const int i = trade_find(x->trade, SUBJECT_OPTIONS, option);
+    assert_true(i >= 0);
+    return x->problem.option_of[i] >= 0 && x->answer.chosen[x->problem.option_of[i]];
+}
+
+/* The verdict of the live check at a join with that fitting or option as the taker. */
+static enum join_verdict verdict_at(const struct fit *x, const char *join, const char *taker)
+{
+    for (int i = 0; i < x->n_live; i++) {
+        const struct fit_pair *p = &x->problem.pairs[x->live[i]];
+        const struct entry *e = p->taker.option >= 0 ? &x->trade->options[p->taker.option].head
+                                                     : &x->trade->fittings[p->taker.fitting].head;
+        if (strcmp(x->trade->joins[p->join].head.id, join) == 0 && strcmp(e->id, taker) == 0)
+            return p->result.verdict;
+    }
+    return JOIN_VERDICTS;
+}
+
+static void an_alternator_brings_four_others(void **state)
+{
+    (void)state;
+    struct scene s;
+    linnet(&s, "earth=negative");
+    const struct fit x = with_alternator(&s);
+    assert_int_equal(x.answer.state, FIT_PROVEN);
+    static const char *const needs[] = {"alternator-mounting", "alternator-pulley", "charge-cable",
+                                        "charge-showing"};
+    for (int k = 0; k < 4; k++) {
+        int brought = 0;
+        for (int i = 0; i < x.n_chain; i++)
+            brought +=
+                x.chain[i].depth == 1 &&
+                strcmp(x.trade->needs[x.problem.need[x.chain[i].need]].head.id, needs[k]) == 0;
+        assert_int_equal(brought, 1);
+    }
+    assert_int_equal(verdict_at(&x, "earth-polarity", "alternator-for-dynamo"), JOIN_FITS);
+    assert_false(has(&x, "negative-earth"));
+    /* Nobody has measured: nothing is assumed to fit. */
+    assert_int_equal(verdict_at(&x, "charge-current", "fitting-ammeter"), JOIN_UNKNOWN);
+    scene_close(&s);
+}
+
+static void polarity_is_closed_by_turning_it(void **state)
+{
+    (void)state;
+    struct scene s;
+    linnet(&s, "earth=positive");
+    const struct fit x = with_alternator(&s);
+    assert_true(has(&x, "negative-earth"));
+    assert_int_equal(verdict_at(&x, "earth-polarity", "alternator-for-dynamo"), JOIN_MISFIT);
+    scene_close(&s);
+}
+
+static void the_range_of_the_ammeter_decides_what_shows_the_charge(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *most;
+        bool kept;
+        enum join_verdict verdict;
+    } rows[] = {
+        {"most=30", false, JOIN_VERDICTS}, /* its fitting counts no more */
+        {"most=48", true, JOIN_MARGINAL},
+        {"most=60", true, JOIN_FITS},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct scene s;
+        linnet(&s, "earth=negative");
+        scene_add(&s, "measured", "of=fitting-ammeter", "join=charge-current", "end=takes",
+                  rows[i].most, NULL);
+        const struct fit x = with_alternator(&s);
+        assert_int_equal(has(&x, "charge-ammeter-kept"), rows[i].kept);
+        assert_int_equal(verdict_at(&x, "charge-current", "fitting-ammeter"), rows[i].verdict);
+        scene_close(&s);
+    }
+}
+
+static void a_shorter_body_wants_spacers_or_another_bracket(void **state)
+{
+    (void)state;
+    struct scene s;
+    linnet(&s, "earth=negative");
+    scene_add(&s, "measured", "of=alternator-bracket-kept", "join=mount-length", "end=takes",
+              "is=155", NULL);
+    struct fit x = with_alternator(&s);
+    assert_true(has(&x, "mount-spacer-set") || !has(&x, "alternator-bracket-kept"));
+    /* Longer than spacers can make it: the old bracket is out. */
+    scene_add(&s, "measured", "of=alternator-bracket-kept", "join=mount-length", "end=takes",
+              "is=170", NULL);
+    x = with_alternator(&s);
+    assert_false(has(&x, "alternator-bracket-kept"));
+    scene_close(&s);
+}
+
+static void too_small_a_purse_is_named(void **state)
+{
+    (void)state;
+    struct scene s;
+    linnet(&s, "earth=negative");
+    struct fit_wish wish = fit_no_wish();
+    wish.budget = 1000;
+    strcpy(wish.currency, "GBP");
+    struct fit x = fit_of(&s, &wish);
+    assert_false(x.fits);
+    assert_int_equal(x.answer.state, FIT_NOTHING);
+    bool limit = false;
+    for (int i = 0; i < x.clash.n; i++) limit |= x.clash.members[i].kind == FIT_LIMIT;
+    assert_true(limit);
+    scene_close(&s);
+}
+
+static void what_is_wanted_costs_no_less_and_flips_at_its_price(void **state)
+{
+    (void)state;
+    struct scene s;
+    linnet(&s, "earth=negative");
+    scene_add(&s, "finding", "component=generator", "condition=failed", NULL);
+    struct fit_wish wish = fit_no_wish();
+    const struct fit best = fit_of(&s, &wish);
+    const struct fit forced = with_alternator(&s);
+    assert_true(forced.answer.cost.total >= best.answer.cost.total);
+    assert_true(best.n_next == 0 || best.next[0].cost.total >= best.answer.cost.total);
+    wish.prefer = trade_find(&s.trade, SUBJECT_OPTIONS, "alternator-for-dynamo");
+    const struct fit asked = fit_of(&s, &wish);
+    assert_int_equal(asked.n_preferences, 1);
+    const struct fit_preference *p = &asked.preferences[0];
+    assert_true(p->flip.flips);
+    /* It must become cheaper by what the set with it costs more. */
+    assert_int_equal(asked.problem.model.options[p->option].money - p->flip.money,
+                     forced.answer.cost.total - best.answer.cost.total);
+    scene_close(&s);
+}
+
+/* Adopted choices are facts that the plan reads. */
+static void an_adopted_upgrade_is_in_the_plan(void **state)
+{
+    (void)state;
+    struct scene s;
+    struct fail f = {0};
+    linnet(&s, "earth=negative");
+    scene_add(&s, "choice", "need=charging", "option=alternator-for-dynamo", NULL);
+    scene_add(&s, "choice", "need=charge-showing", "option=charge-voltmeter", NULL);
+    struct facts facts;
+    struct model m;
+    assert_true(facts_read(s.garage, &s.arena, &s.trade, s.vehicle, &facts, &f));
+    const struct model_ask ask = {.today = day_from_civil(2026, 11, 25),
+                                  .direction = trade_find_direction(&s.trade, "drive")};
+    if (!model_make(&s.arena, &s.trade, &facts, &ask, &m, &f)) fail_msg("%s", f.text);
+    int found = 0;
+    for (int j = 0; j < m.project.n_jobs; j++) {
+        if (strcmp(m.project.jobs[j].id, "generator-overhaul") != 0) continue;
+        assert_int_equal(m.project.jobs[j].needs.count, 0); /* whatever the dynamo is like */
+        for (int i = 0; i < m.project.jobs[j].buys.count; i++) {
+            const char *part =
+                m.project.parts[m.project.buys[m.project.jobs[j].buys.first + i].part].id;
+            found += strcmp(part, "alternator-45") == 0 || strcmp(part, "voltmeter") == 0;
+            assert_string_not_equal(part, "generator-brush-kit");
+        }
+    }
+    assert_int_equal(found, 2);
+    scene_close(&s);
+}
+
+static struct quantiles quantiles_with(struct scene *s, struct quantiles *cost)
+{
+    struct facts facts;
+    struct reckoned r;
+    struct fail f = {0};
+    const struct shop_ask ask = ask_of(s);
+    if (!facts_read(s->garage, &s->arena, &s->trade, s->vehicle, &facts, &f) ||
+        !reckoning_run(&s->arena, &ask, &facts, NULL, reckoning_direction(&facts, &s->trade), NULL,
+                       true, &r, &f))
+        fail_msg("%s", f.text);
+    *cost = quantiles_of(r.forecast.cost, (size_t)r.forecast.runs, s->arena);
+    return quantiles_of(reckoning_finishes(&s->arena, &r.forecast), (size_t)r.forecast.runs,
+                        s->arena);
+}
+
+static void a_slower_cheaper_seller_moves_date_and_money(void **state)
+{
+    (void)state;
+    struct scene s;
+    struct quantiles cost, cheap;
+    linnet(&s, "earth=negative");
+    scene_add(&s, "supplier", "name=Northgate", NULL);
+    scene_add(&s, "quote", "supplier=Northgate", "part=wheel-cylinder-kit", "price=1 GBP",
+              "lead=700/720/740", NULL);
+    const struct quantiles before = quantiles_with(&s, &cost);
+    scene_add(&s, "seller", "supplier=Northgate", "part=wheel-cylinder-kit", NULL);
+    const struct quantiles after = quantiles_with(&s, &cheap);
+    assert_true(after.p50 > before.p50);
+    assert_true(cheap.p50 < cost.p50);
+    scene_close(&s);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_alternator_brings_four_others),
+        cmocka_unit_test(polarity_is_closed_by_turning_it),
+        cmocka_unit_test(the_range_of_the_ammeter_decides_what_shows_the_charge),
+        cmocka_unit_test(a_shorter_body_wants_spacers_or_another_bracket),
+        cmocka_unit_test(too_small_a_purse_is_named),
+        cmocka_unit_test(what_is_wanted_costs_no_less_and_flips_at_its_price),
+        cmocka_unit_test(an_adopted_upgrade_is_in_the_plan),
+        cmocka_unit_test(a_slower_cheaper_seller_moves_date_and_money),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
