@@ -172,6 +172,18 @@ static void tell_preferences(struct fitting_up *x)
     }
 }
 
+/* The same needs, but the option may be left. */
+static void tell_without(struct fitting_up *x)
+{
+    struct fit_model m = x->out->problem.model;
+    struct fit_option *options = ARENA_ARRAY(x->a, struct fit_option, m.n_options + 1);
+    memcpy(options, m.options, (size_t)m.n_options * sizeof *options);
+    options[x->out->problem.option_of[x->wish->wanted]].held = FIT_FREE;
+    m.options = options;
+    const struct fit_answer best = fit_solve(x->a, &m, FIT_NODES);
+    if (best.state == FIT_PROVEN) x->out->without = best.cost.total;
+}
+
 /* ---- once through ---- */
 
 static bool solve(struct fitting_up *x, struct fail *f)
@@ -259,7 +271,8 @@ bool fit_reckon(struct arena *a, const struct shop_ask *ask, const struct fit_wi
                         .seed = ask->seed,
                         .runs = ask->runs,
                         .facts = facts,
-                        .wish = *wish};
+                        .wish = *wish,
+                        .without = -1};
     if (!reckoning_taken(a, ask, facts, &taken, &who, f) ||
         !reckoning_run(a, ask, facts, taken, out->direction, NULL, true, r, f) ||
         !facts_worth_read(ask->garage, a, ask->trade, facts, r->model.currency, &worth, f))
@@ -295,5 +308,6 @@ bool fit_reckon(struct arena *a, const struct shop_ask *ask, const struct fit_wi
     tell_set(&x);
     out->n_next = fit_next(a, &out->problem.model, &out->answer, FIT_NODES, out->next, FIT_NEXT);
     tell_preferences(&x);
+    if (wish->wanted >= 0) tell_without(&x);
     return true;
 }

@@ -67,7 +67,9 @@ struct fit {
     struct fit_preference *preferences;
     int n_preferences;
     struct fit_side_by_side as_is, with; /* the plan before, and with the set */
-    bool again; /* solved anew with the dates of the first set, and better */
+    int64_t without; /* of a wish for an option: what the best set costs where it need not be in it,
+                        or -1 */
+    bool again;      /* solved anew with the dates of the first set, and better */
 };
 
 bool fit_reckon(struct arena *a, const struct shop_ask *ask, const struct fit_wish *wish,

@@ -6,11 +6,52 @@
 
 #include <math.h>
 
-enum { DEEPEST = 6 };
+enum { DEEPEST = 6, SHOWN = 4 };
 
 static const struct trade_option *option_of(const struct fit *x, int option)
 {
     return &x->trade->options[x->problem.option[option]];
+}
+
+/* A wish for an option is answered by its own chain alone. */
+static bool in_focus(const struct fit *x, int option)
+{
+    if (x->wish.wanted < 0) return true;
+    for (int i = 0; i < x->n_chain; i++) {
+        if (x->chain[i].option != option) continue;
+        const struct fit_chain *c = &x->chain[i];
+        while (c->brought >= 0)
+            for (int k = 0; k < x->n_chain; k++)
+                if (x->chain[k].option == c->brought) {
+                    c = &x->chain[k];
+                    break;
+                }
+        return x->problem.option[c->option] == x->wish.wanted;
+    }
+    return false;
+}
+
+static bool side_in_focus(const struct fit *x, const struct fit_side *s)
+{
+    return s->option >= 0 && in_focus(x, x->problem.option_of[s->option]);
+}
+
+static bool pair_in_focus(const struct fit *x, const struct fit_pair *p)
+{
+    return x->wish.wanted < 0 || side_in_focus(x, &p->giver) || side_in_focus(x, &p->taker);
+}
+
+/* An adapter belongs to the pairs that it closes. */
+static bool adapter_in_focus(const struct fit *x, int adapter)
+{
+    for (int i = 0; i < x->n_live; i++) {
+        const struct fit_pair *p = &x->problem.pairs[x->live[i]];
+        if (p->rule < 0 || !pair_in_focus(x, p)) continue;
+        const struct fit_rule *r = &x->problem.model.rules[p->rule];
+        for (int k = 0; k < r->n_one_of; k++)
+            if (r->one_of[k] == adapter) return true;
+    }
+    return false;
 }
 
 static const char *need_name(const struct fit *x, int need)
@@ -66,7 +107,7 @@ static void chain_table(struct sheet *s, const struct fit *x, bool that_brings)
     for (int i = 0; i < x->n_chain; i++) {
         const struct fit_chain *c = &x->chain[i];
         const struct trade_option *o = option_of(x, c->option);
-        if (brings_others(x, c) != that_brings) continue;
+        if (brings_others(x, c) != that_brings || !in_focus(x, c->option)) continue;
         const int depth = c->depth < DEEPEST ? c->depth : DEEPEST;
         sheet_cell(s, t, TONE_PLAIN, "%.*s%s%s", 2 * depth, "            ", depth ? "> " : "",
                    need_name(x, c->need));
@@ -81,6 +122,7 @@ static void chain_table(struct sheet *s, const struct fit *x, bool that_brings)
     }
     for (int i = 0; that_brings && i < x->n_adapters; i++) {
         const struct trade_option *o = option_of(x, x->adapters[i]);
+        if (!adapter_in_focus(x, x->adapters[i])) continue;
         sheet_cell(s, t, TONE_PLAIN, "> closes: %s",
                    x->trade->joins[o->adapts[0].in.join].head.name);
         sheet_cell(s, t, TONE_PLAIN, "%s", o->head.name);
@@ -107,27 +149,34 @@ static void show_kept(struct sheet *s, const struct fit *x)
     bool first = true;
     for (int i = 0; i < x->n_chain; i++) {
         const struct trade_option *o = option_of(x, x->chain[i].option);
-        if (!o->keep) continue;
+        if (!o->keep || !in_focus(x, x->chain[i].option)) continue;
         if (first) sheet_heading(s, 2, "Keep of the old");
         first = false;
         sheet_item(s, "%s", o->keep);
     }
 }
 
-/* Beside the acts that can hurt someone; each once. */
-static void show_dangers(struct sheet *s, const struct fit *x)
+/* Each caution once on the sheet; said: by caution of trade data. */
+static void caution_once(struct sheet *s, const struct fit *x, bool *said, const int *cautions,
+                         int count)
 {
-    bool *said = ARENA_ARRAY(s->arena, bool, x->trade->n_cautions + 1);
+    for (int k = 0; k < count; k++) {
+        if (!said[cautions[k]]) show_cautions(s, x->trade, &cautions[k], 1);
+        said[cautions[k]] = true;
+    }
+}
+
+/* Beside the acts that can hurt someone. */
+static void show_dangers(struct sheet *s, const struct fit *x, bool *said)
+{
     for (int i = 0; i < x->n_chain + x->n_adapters; i++) {
         const bool adapter = i >= x->n_chain;
-        if (!adapter && !brings_others(x, &x->chain[i])) continue;
+        if (adapter ? !adapter_in_focus(x, x->adapters[i - x->n_chain])
+                    : !brings_others(x, &x->chain[i]) || !in_focus(x, x->chain[i].option))
+            continue;
         const struct trade_option *o =
             option_of(x, adapter ? x->adapters[i - x->n_chain] : x->chain[i].option);
-        for (int k = 0; k < o->n_cautions; k++) {
-            if (said[o->cautions[k]]) continue;
-            said[o->cautions[k]] = true;
-            show_cautions(s, x->trade, &o->cautions[k], 1);
-        }
+        caution_once(s, x, said, o->cautions, o->n_cautions);
     }
 }
 
@@ -145,9 +194,10 @@ static bool closed_by(const struct fit *x, const struct fit_pair *pair, const ch
     return false;
 }
 
-static void show_checks(struct sheet *s, const struct fit *x)
+static void show_checks(struct sheet *s, const struct fit *x, bool *said)
 {
     struct arena *a = s->arena;
+    bool *told = ARENA_ARRAY(a, bool, x->trade->n_joins + 1);
     if (x->n_live == 0) return;
     sheet_heading(s, 2, "Numbers that must agree");
     struct sheet_table *t = sheet_table(s, "");
@@ -158,6 +208,7 @@ static void show_checks(struct sheet *s, const struct fit *x)
     for (int i = 0; i < x->n_live; i++) {
         const struct fit_pair *p = &x->problem.pairs[x->live[i]];
         const char *by = NULL;
+        if (!pair_in_focus(x, p)) continue;
         static const enum tone tones[JOIN_VERDICTS] = {TONE_GOOD, TONE_CARE, TONE_BAD, TONE_CARE};
         sheet_cell(s, t, TONE_PLAIN, "%s", x->trade->joins[p->join].head.name);
         sheet_cell(s, t, TONE_PLAIN, "%s: %s", fit_side_words(x, &p->giver),
@@ -173,9 +224,14 @@ static void show_checks(struct sheet *s, const struct fit *x)
         const struct fit_pair *p = &x->problem.pairs[x->live[i]];
         const struct trade_join *j = &x->trade->joins[p->join];
         const char *by = NULL;
-        if (p->result.verdict == JOIN_FITS || closed_by(x, p, &by)) continue;
-        sheet_fact(s, TONE_CARE, j->head.name, "if it does not fit: %s", j->misfit);
-        show_cautions(s, x->trade, j->cautions, j->n_cautions);
+        if (p->result.verdict == JOIN_FITS || closed_by(x, p, &by) || !pair_in_focus(x, p))
+            continue;
+        if (!told[p->join]) sheet_fact(s, TONE_CARE, j->head.name, "else: %s", j->misfit);
+        told[p->join] = true;
+    }
+    for (int i = 0; i < x->trade->n_joins; i++) {
+        const struct trade_join *j = &x->trade->joins[i];
+        if (told[i]) caution_once(s, x, said, j->cautions, j->n_cautions);
     }
 }
 
@@ -198,7 +254,8 @@ static void show_open(struct sheet *s, const struct fit *x)
         for (int i = 0; i < x->n_live; i++) {
             const struct fit_pair *p = &x->problem.pairs[x->live[i]];
             const struct fit_side *end = side ? &p->taker : &p->giver;
-            if (!(side ? p->result.measure_taker : p->result.measure_giver)) continue;
+            if (!(side ? p->result.measure_taker : p->result.measure_giver) || !pair_in_focus(x, p))
+                continue;
             bool before = false;
             for (int k = 0; k < i && !before; k++) {
                 const struct fit_pair *q = &x->problem.pairs[x->live[k]];
@@ -270,6 +327,9 @@ static void show_cost(struct sheet *s, const struct fit *x)
     else
         sheet_fact(s, TONE_CARE, "how sure", "within %s of the best; the search ended first",
                    words_money(a, (double)(c->total - x->answer.bound), money));
+    if (x->without >= 0)
+        sheet_fact(s, TONE_PLAIN, "more than without it", "%s, all told",
+                   words_money(a, (double)(c->total - x->without), money));
     const struct fit_side_by_side *b = &x->as_is, *w = &x->with;
     sheet_fact(s, TONE_PLAIN, "the plan as it is", "%s at 50 %%, %s at 80 %%; %s at 50 %%",
                words_moment(a, x->first, b->finish.p50), words_moment(a, x->first, b->finish.p80),
@@ -364,12 +424,23 @@ const char *fit_clash_words(struct arena *a, const struct fit *x, const struct f
     return "";
 }
 
+/* Prices are facts, and many: they are told in one line. */
 static void show_clash(struct sheet *s, const struct fit *x)
 {
     struct arena *a = s->arena;
+    struct text parts = {.arena = a};
+    int n = 0;
     sheet_text(s, "Nothing fits. These cannot all hold:");
-    for (int i = 0; i < x->clash.n; i++)
-        sheet_item(s, "%s", fit_clash_words(a, x, &x->clash.members[i]));
+    for (int i = 0; i < x->clash.n; i++) {
+        const struct fit_clash_member *m = &x->clash.members[i];
+        if (m->kind != FIT_PART)
+            sheet_item(s, "%s", fit_clash_words(a, x, m));
+        else if (n++ < SHOWN)
+            text_print(&parts, "%s%s", n > 1 ? ", " : "",
+                       x->trade->parts[x->problem.part[m->which]].head.name);
+    }
+    if (n > SHOWN) text_print(&parts, " and %d more", n - SHOWN);
+    if (n > 0) sheet_item(s, "what these cost: %s", text_get(&parts));
     if (x->clash.helps_most < 0) {
         sheet_text(s, "Leaving one of them out does not help alone.");
         return;
@@ -384,6 +455,10 @@ static void show_clash(struct sheet *s, const struct fit *x)
 struct sheet *show_fit(struct arena *a, const struct fit *x)
 {
     struct sheet *s = sheet_new(a, arena_print(a, "Fit: %s", x->vehicle));
+    bool *said = ARENA_ARRAY(a, bool, x->trade->n_cautions + 1);
+    if (x->wish.wanted >= 0)
+        sheet_text(s, "With %s, and what it brings; the whole set is told by: fettle fit",
+                   x->trade->options[x->wish.wanted].head.name);
     sheet_text(s,
                "What '%s' needs in half the cases or more, met at the least money, waiting and "
                "originality together.",
@@ -401,14 +476,18 @@ struct sheet *show_fit(struct arena *a, const struct fit *x)
         chain_table(s, x, true);
     }
     show_open(s, x);
-    show_checks(s, x);
-    show_dangers(s, x);
-    sheet_heading(s, 2, "What is met by itself");
-    chain_table(s, x, false);
+    show_checks(s, x, said);
+    show_dangers(s, x, said);
+    if (x->wish.wanted < 0) {
+        sheet_heading(s, 2, "What is met by itself");
+        chain_table(s, x, false);
+    }
     show_kept(s, x);
-    show_baskets(s, x);
-    show_next(s, x);
-    show_preferences(s, x);
+    if (x->wish.wanted < 0) {
+        show_baskets(s, x);
+        show_next(s, x);
+        show_preferences(s, x);
+    }
     for (int i = 0; i < x->problem.n_notes; i++) sheet_text(s, "%s", x->problem.notes[i]);
     sheet_note(s, MARK_PRACTICE,
                "prices and leads of what was not quoted, carriage of usual sellers, points of "
