@@ -92,10 +92,16 @@ static bool overlap(double a_least, double a_most, double b_least, double b_most
     return !(a_most < b_least) && !(b_most < a_least);
 }
 
+static bool open(const struct trade_end *e)
+{
+    return !e->is && isnan(e->least) && isnan(e->most);
+}
+
 bool join_bridges(const struct trade_join *j, const struct trade_adapts *by,
                   const struct trade_end *giver, const struct trade_end *taker)
 {
     if (join_judge(j, giver, taker).verdict == JOIN_UNKNOWN) return false;
+    if (open(&by->in) && open(&by->out)) return true; /* made to measure */
     if (j->rule == JOIN_SAME)
         return by->in.is && by->out.is && text_same_word(by->in.is, giver->is) &&
                text_same_word(by->out.is, taker->is);

@@ -23,8 +23,8 @@ struct join_result {
 struct join_result join_judge(const struct trade_join *j, const struct trade_end *giver,
                               const struct trade_end *taker);
 
-/* It takes in what is given, and can be set to give on what is taken. False where an end is not
- * known. */
+/* It takes in what is given, and can be set to give on what is taken; one whose ends are both open
+ * is made to measure. False where an end is not known. */
 bool join_bridges(const struct trade_join *j, const struct trade_adapts *by,
                   const struct trade_end *giver, const struct trade_end *taker);
 

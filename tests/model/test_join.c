@@ -80,6 +80,8 @@ static const struct {
     {&inside, {{0, NAN, 6, NULL}, {0, 1, 5, NULL}}, {0, 4, 7, NULL}, {0, 1.5, 3.5, NULL}, false},
     {&inside, {{0, NAN, 15, NULL}, {0, 4, 9, NULL}}, {0, 4, 7, NULL}, {0, 1.5, 3.5, NULL}, false},
     {&inside, {{0, NAN, 15, NULL}, {0, 1, 5, NULL}}, {0, 4, 7, NULL}, OPEN, false},
+    {&inside, {OPEN, OPEN}, {0, 4, 7, NULL}, {0, 1.5, 3.5, NULL}, true}, /* made to measure */
+    {&inside, {OPEN, OPEN}, {0, 4, 7, NULL}, OPEN, false},
     {&same, {WORD("positive"), WORD("negative")}, WORD("positive"), WORD("negative"), true},
     {&same, {WORD("negative"), WORD("positive")}, WORD("positive"), WORD("negative"), false},
     {&near, {{0, 85, 145, NULL}, {0, 86, 160, NULL}}, {0, 95, 95, NULL}, {0, 155, 155, NULL}, true},

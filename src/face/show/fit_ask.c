@@ -19,13 +19,14 @@ bool fit_wish_read(const struct trade *t, const struct fit_typed *typed, struct 
                    struct fail *f)
 {
     struct money sum;
+    struct fail ignored = {0};
     *out = fit_no_wish();
     out->reversible = typed->reversible;
     if (!option_named(t, "with", typed->with, &out->wanted, f) ||
         !option_named(t, "prefer", typed->prefer, &out->prefer, f))
         return false;
     if (!typed->budget || !*typed->budget) return true;
-    if (!money_parse(typed->budget, NULL, &sum, f))
+    if (!money_parse(typed->budget, NULL, &sum, &ignored))
         return fail_set(f, FAIL_INPUT, "budget: '%.60s' is not a sum; write it as 900 GBP",
                         typed->budget);
     if (sum.minor < 0)
