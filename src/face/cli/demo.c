@@ -44,6 +44,13 @@
                 "original=" as_built, "distance=" away, "note=" remark                             \
         }                                                                                          \
     }
+#define QUOTE(who, what, sum, days, rest)                                                          \
+    {                                                                                              \
+        "2026-11-18", "quote",                                                                     \
+        {                                                                                          \
+            "supplier=" who, "part=" what, "price=" sum, "lead=" days, "date=2026-11-18", rest     \
+        }                                                                                          \
+    }
 #define HELPER(on)                                                                                 \
     {                                                                                              \
         "2026-11-16", "helper-day",                                                                \
@@ -146,6 +153,22 @@ const struct demo_fact demo_facts[] = {
     HELPER("2027-05-08"),
     HELPER("2027-06-05"),
     HELPER("2027-07-03"),
+
+    /* two who sell: one near and quick, one far, cheaper and slow */
+    {"2026-11-18", "supplier", {"name=Northgate Stores", "carriage=6 GBP", "carriage-free=90 GBP", "promised-days=2",
+        "note=Takes things back within a fortnight, if clean."}},
+    {"2026-11-18", "supplier", {"name=Harbour Spares", "carriage=9.50 GBP", "minimum=20 GBP", "promised-days=21"}},
+    QUOTE("Northgate Stores", "wheel-cylinder-kit", "9.80 GBP", "1/2/5", "return-days=14"),
+    QUOTE("Northgate Stores", "master-cylinder-kit", "24.50 GBP", "1/2/5", "return-days=14"),
+    QUOTE("Northgate Stores", "brake-hose", "14.20 GBP", "1/3/7", "return-days=14"),
+    QUOTE("Northgate Stores", "brake-shoe-set", "41 GBP", "1/3/7", "return-days=14"),
+    QUOTE("Northgate Stores", "generator-exchange", "138 GBP", "2/4/9", "core=30 GBP"),
+    QUOTE("Harbour Spares", "wheel-cylinder-kit", "6.90 GBP", "14/24/45", NULL),
+    QUOTE("Harbour Spares", "brake-hose", "10.50 GBP", "14/24/45", NULL),
+    QUOTE("Harbour Spares", "brake-shoe-set", "29 GBP", "14/24/60", NULL),
+    QUOTE("Harbour Spares", "fuel-pump-kit", "28 GBP", "14/24/45", NULL),
+    {"2026-11-18", "measured", {"vehicle=Linnet", "of=fitting-ammeter", "join=charge-current", "end=takes", "most=30",
+        "how=read off its scale", "date=2026-11-18"}},
 
     /* how far it ran: a stopped clock, two of the bills, and the bores; without these it would be restored */
     {"2026-11-21", "clock", {"vehicle=Linnet", "reading=34567", "digits=5", "unit=miles", "working=no", "date=2026-10-11",
