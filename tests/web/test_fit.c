@@ -1,0 +1,67 @@
+/* test_fit.c - the page of parts that work together, without script: a wish in the address, what is
+ * wrong with it beside its field, and a set adopted. */
+#include "web/browse.h"
+
+#include <string.h>
+
+static struct arena arena;
+static struct site *site;
+
+static int begin(void **state)
+{
+    (void)state;
+    arena = arena_open((size_t)1 << 30);
+    site = browse_site(&arena);
+    return 0;
+}
+
+static int end(void **state)
+{
+    (void)state;
+    browse_site_end(&arena, site);
+    arena_close(&arena);
+    return 0;
+}
+
+static const char *put_vehicle(struct browser *b)
+{
+    static const char *const fields[][2] = {{"name", "Linnet <i>"}, {"year", "1959"},
+                                            {"build", "unitary"},   {"brakes", "drum"},
+                                            {"voltage", "12"},      {"earth", "positive"}};
+    struct record *r = record_new(&b->arena, record_kind_find("vehicle"));
+    struct garage *g;
+    struct fail f = {0};
+    for (size_t i = 0; i < sizeof fields / sizeof *fields; i++)
+        assert_true(record_set(&b->arena, r, fields[i][0], fields[i][1], NULL, &f));
+    assert_true(garage_open(&b->arena, site->dir, GARAGE_WRITE, NULL, &g, &f));
+    assert_true(garage_begin(g, &f) && garage_add(g, r, &f) && garage_commit(g, &f));
+    garage_close(g);
+    return arena_print(&b->arena, "/vehicle/%s", r->id);
+}
+
+static void wishes_and_adopts(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&arena, site);
+    const char *page = put_vehicle(b);
+    browse_go(b, arena_print(&b->arena, "%s/fit?with=alternator-for-dynamo", page));
+    browse_expect(b, "a bracket that holds the alternator");
+    browse_expect(b, "closed by");
+    browse_expect(b, "Linnet &lt;i&gt;");
+    browse_press(b, "", ""); /* adopted: on to the plan */
+    assert_non_null(strstr(b->path, "/plan"));
+    browse_go(b, arena_print(&b->arena, "%s/fit?budget=heaps", page));
+    browse_expect(b, "write it as 900 GBP");
+    browse_go(b, arena_print(&b->arena, "%s/fit?with=%%3Cscript%%3E", page));
+    browse_expect(b, "there is no option");
+    browse_go(b, arena_print(&b->arena, "%s/fit?budget=1+GBP", page));
+    browse_expect(b, "Nothing fits");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(wishes_and_adopts, begin, end),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
