@@ -128,6 +128,18 @@ static const struct migration migrations[] = {
         "wrong TEXT; ALTER TABLE \"order\" ADD COLUMN returned TEXT; ALTER TABLE "
         "\"order\" ADD COLUMN warranty TEXT; ALTER TABLE \"order\" ADD COLUMN fitted "
         "TEXT"},
+    {9, "CREATE TABLE timer ( number INTEGER PRIMARY KEY, id TEXT NOT NULL "
+        "UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT "
+        "NULL REFERENCES vehicle (id), job TEXT NOT NULL, date TEXT NOT NULL, "
+        "\"from\" INTEGER NOT NULL ) STRICT; CREATE INDEX timer_vehicle ON timer "
+        "(vehicle); CREATE TABLE measurement ( number INTEGER PRIMARY KEY, id "
+        "TEXT NOT NULL UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, "
+        "vehicle TEXT NOT NULL REFERENCES vehicle (id), what TEXT NOT NULL, "
+        "\"where\" TEXT, value REAL NOT NULL, unit TEXT, tool TEXT, low REAL, high "
+        "REAL, source TEXT, job TEXT, date TEXT, retest TEXT, by TEXT, note TEXT "
+        ") STRICT; CREATE INDEX measurement_vehicle ON measurement (vehicle); "
+        "ALTER TABLE work ADD COLUMN \"from\" INTEGER; ALTER TABLE work ADD COLUMN "
+        "\"to\" INTEGER; ALTER TABLE work ADD COLUMN setback TEXT"},
     {0, NULL},
 };
 

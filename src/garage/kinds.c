@@ -343,21 +343,6 @@ static const struct record_kind order = {
     .n_fields = COUNT(order_fields),
     .help = "A part or a service that was ordered, and when it came"};
 
-static const struct field work_fields[] = {
-    OF_VEHICLE,
-    {.name = "job", .type = FIELD_TEXT, .required = true, .high = SHORT_BYTES,
-     .help = "The job worked on: brakes-open"},
-    {.name = "hours", .type = FIELD_QUANTITY, .quantity = QUANTITY_TIME, .bare = "h", .low = 0,
-     .high = 1000 * 3600.0, .help = "Hands-on time: 2 h 30 min"},
-    {.name = "finished", .type = FIELD_YES, .help = "Is the job done?"},
-    {.name = "date", .type = FIELD_DAY, .help = "The day of the work"},
-    {.name = "note", .type = FIELD_TEXT, .high = NOTE_BYTES,
-     .help = "What was done, and where to go on next time"},
-};
-static const struct record_kind work = {
-    .name = "work", .plural = "works", .version = 1, .fields = work_fields,
-    .n_fields = COUNT(work_fields), .help = "Time spent on a job"};
-
 static const struct field photograph_fields[] = {
     OF_VEHICLE,
     {.name = "component", .type = FIELD_TEXT, .high = SHORT_BYTES,
@@ -393,7 +378,9 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &decision,
                                                   &adopted_plan,
                                                   &order,
-                                                  &work,
+                                                  &kind_work,
+                                                  &kind_timer,
+                                                  &kind_measurement,
                                                   &photograph,
                                                   &kind_advert,
                                                   &kind_sign,

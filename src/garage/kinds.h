@@ -12,7 +12,8 @@ extern const struct record_kind kind_comparable, kind_grade, kind_weights, kind_
 extern const struct record_kind kind_mark, kind_originality; /* kinds_identity.c */
 extern const struct record_kind kind_circuit;                /* kinds_circuit.c */
 extern const struct record_kind kind_supplier, kind_quote, kind_choice, kind_measured, kind_sent,
-    kind_seller; /* kinds_buy.c */
+    kind_seller;                                                         /* kinds_buy.c */
+extern const struct record_kind kind_work, kind_timer, kind_measurement; /* kinds_log.c */
 bool order_check(const struct record *r, struct fail *f);
 
 /* Words that kinds of several files choose from; kinds.c has them. */

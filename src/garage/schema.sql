@@ -244,7 +244,10 @@ CREATE TABLE work (
     hours    REAL,
     finished INTEGER,
     date     TEXT,
-    note     TEXT
+    note     TEXT,
+    "from"   INTEGER,
+    "to"     INTEGER,
+    setback  TEXT
 ) STRICT;
 CREATE INDEX work_vehicle ON work (vehicle);
 
@@ -603,3 +606,37 @@ CREATE TABLE seller (
     date     TEXT
 ) STRICT;
 CREATE INDEX seller_vehicle ON seller (vehicle);
+
+CREATE TABLE timer (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    job      TEXT NOT NULL,
+    date     TEXT NOT NULL,
+    "from"   INTEGER NOT NULL
+) STRICT;
+CREATE INDEX timer_vehicle ON timer (vehicle);
+
+CREATE TABLE measurement (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    what     TEXT NOT NULL,
+    "where"  TEXT,
+    value    REAL NOT NULL,
+    unit     TEXT,
+    tool     TEXT,
+    low      REAL,
+    high     REAL,
+    source   TEXT,
+    job      TEXT,
+    date     TEXT,
+    retest   TEXT,
+    by       TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX measurement_vehicle ON measurement (vehicle);
