@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const size_t RESERVE_BYTES = (size_t)1 << 30; /* address space only */
+
 int reckoning_direction(const struct facts *facts, const struct trade *t)
 {
     return facts->direction >= 0 ? facts->direction : trade_find_direction(t, "drive");
@@ -78,18 +80,19 @@ static int by_moment(const void *a, const void *b)
     return (x->when > y->when) - (x->when < y->when);
 }
 
-static void add_taken(struct arena *a, const struct shop_ask *ask, const struct reckoned *r,
-                      int run, struct taken *taken)
+/* What the run takes, into `a`; all else in `scratch`. */
+static void add_taken(struct arena *a, struct arena scratch, const struct shop_ask *ask,
+                      const struct reckoned *r, int run, struct taken *taken)
 {
     const struct project *p = &r->model.project;
-    struct drawn drawn = drawn_new(a, p);
+    struct drawn drawn = drawn_new(&scratch, p);
     double work;
     draw_run(p, &r->belief, ask->seed, (uint32_t)run, -1, &drawn, &work);
-    struct schedule s = {.stints = ARENA_ARRAY(a, struct stint, dispatch_most_stints(p)),
-                         .orders = ARENA_ARRAY(a, struct order_placed, 2 * p->n_jobs),
-                         .start = ARENA_ARRAY(a, int32_t, p->n_jobs),
-                         .finish = ARENA_ARRAY(a, int32_t, p->n_jobs)};
-    dispatch_run(r->dispatch, desk_new(a, r->dispatch), &drawn, &s, NULL);
+    struct schedule s = {.stints = ARENA_ARRAY(&scratch, struct stint, dispatch_most_stints(p)),
+                         .orders = ARENA_ARRAY(&scratch, struct order_placed, 2 * p->n_jobs),
+                         .start = ARENA_ARRAY(&scratch, int32_t, p->n_jobs),
+                         .finish = ARENA_ARRAY(&scratch, int32_t, p->n_jobs)};
+    dispatch_run(r->dispatch, desk_new(&scratch, r->dispatch), &drawn, &s, NULL);
     int first_bay = -1, last_bay = -1;
     for (int i = 0; i < s.n_stints; i++) {
         int session = r->model.session_of[s.stints[i].session];
@@ -109,8 +112,9 @@ static void add_taken(struct arena *a, const struct shop_ask *ask, const struct 
     taken->orders = orders;
 }
 
-bool reckoning_reserve(struct arena *a, const struct shop_ask *ask, const char *vehicle,
-                       struct taken **taken, struct text *names, struct fail *f)
+/* In `room`, but for what it takes, which lies in `a`. */
+static bool reserve(struct arena *a, struct arena *room, const struct shop_ask *ask,
+                    const char *vehicle, struct taken **taken, struct text *names, struct fail *f)
 {
     struct facts facts;
     struct reckoned r;
@@ -120,15 +124,15 @@ bool reckoning_reserve(struct arena *a, const struct shop_ask *ask, const char *
                      ? ask->runs
                      : 1000; /* one run of it is used: its 80 % finish to a few per cent */
     other.progress = NULL;
-    if (!facts_read(ask->garage, a, ask->trade, vehicle, &facts, f)) return false;
+    if (!facts_read(ask->garage, room, ask->trade, vehicle, &facts, f)) return false;
     if (ask->override) { /* of the garage, not of the vehicle in hand */
         struct override shared = *ask->override;
         shared.direction = -1;
-        facts = override_facts(a, &facts, &shared, ask->today);
+        facts = override_facts(room, &facts, &shared, ask->today);
     }
     int direction = reckoning_direction(&facts, ask->trade);
-    if (!reckoning_run(a, &other, &facts, *taken, direction, NULL, false, &r, f)) return false;
-    int run = run_at_80(&r.forecast, *a);
+    if (!reckoning_run(room, &other, &facts, *taken, direction, NULL, false, &r, f)) return false;
+    int run = run_at_80(&r.forecast, *room);
     if (run < 0) return true; /* it never ends: it takes nothing that can be told */
     if (!*taken) {
         *taken = ARENA_NEW(a, struct taken);
@@ -136,9 +140,18 @@ bool reckoning_reserve(struct arena *a, const struct shop_ask *ask, const char *
         (*taken)->until = ARENA_ARRAY(a, int32_t, r.model.calendar.n_sessions);
         (*taken)->bays = ARENA_ARRAY(a, uint8_t, r.model.calendar.n_sessions);
     }
-    add_taken(a, ask, &r, run, *taken);
+    add_taken(a, *room, ask, &r, run, *taken);
     text_print(names, "%s%s", names->length > 0 ? ", " : "", facts.name);
     return true;
+}
+
+bool reckoning_reserve(struct arena *a, const struct shop_ask *ask, const char *vehicle,
+                       struct taken **taken, struct text *names, struct fail *f)
+{
+    struct arena room = arena_open(RESERVE_BYTES); /* given back: there may be forty of them */
+    const bool good = reserve(a, &room, ask, vehicle, taken, names, f);
+    arena_close(&room);
+    return good;
 }
 
 bool reckoning_ranked(struct arena *a, struct garage *g, const char *also, const char ***out,
