@@ -92,13 +92,21 @@ static bool begin(struct visit *v, struct asking *x, enum garage_mode mode, stru
     return garage_begin(v->garage, f);
 }
 
+static bool look(struct asking *x, struct visit *v, struct fail *f)
+{
+    if (!begin(v, x, GARAGE_READ, f)) return false;
+    take_pairs(x, &v->request->query);
+    bool done = reckon(x, f);
+    garage_rollback(v->garage);
+    return done;
+}
+
 bool page_what_if(struct visit *v, struct fail *f)
 {
     struct asking x;
-    if (!begin(v, &x, GARAGE_READ, f)) return false;
-    take_pairs(&x, &v->request->query);
-    bool done = reckon(&x, f);
-    garage_rollback(v->garage);
+    reckoner_turn_begin(v->site->reckoner);
+    bool done = look(&x, v, f);
+    reckoner_turn_end(v->site->reckoner);
     if (done && !x.answered) v->response->status = 422;
     return done && write_page(&x);
 }
@@ -125,14 +133,22 @@ static bool keep(struct asking *x, bool *stored, struct fail *f)
     return true;
 }
 
+static bool keep_in_act(struct asking *x, struct visit *v, bool *stored, struct fail *f)
+{
+    if (!begin(v, x, GARAGE_WRITE, f)) return false;
+    take_pairs(x, &v->request->form);
+    bool done = keep(x, stored, f);
+    garage_rollback(v->garage);
+    return done;
+}
+
 bool page_what_if_keep(struct visit *v, struct fail *f)
 {
     struct asking x;
     bool stored = false;
-    if (!begin(v, &x, GARAGE_WRITE, f)) return false;
-    take_pairs(&x, &v->request->form);
-    bool done = keep(&x, &stored, f);
-    garage_rollback(v->garage);
+    reckoner_turn_begin(v->site->reckoner);
+    bool done = keep_in_act(&x, v, &stored, f);
+    reckoner_turn_end(v->site->reckoner);
     if (!done) return false;
     return stored ? visit_go(v, page_of_vehicle(v->arena, x.vehicle, "plan")) : write_page(&x);
 }

@@ -1,13 +1,16 @@
 #include "face/web/reckoner.h"
 
 #include <assert.h>
+#include <errno.h>
 #include <pthread.h>
+#include <semaphore.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
-/* At most so many at a time; who comes then waits for a slot. */
-enum { SLOTS = 8 };
+/* So many are taken on at a time; who comes then waits for a slot. So many are reckoned at a time:
+ * one works while the other is at what cannot be shared out. */
+enum { SLOTS = 8, TURNS = 2 };
 static const size_t ARENA_BYTES = (size_t)4 << 30; /* address space only */
 
 struct slot {
@@ -27,6 +30,7 @@ struct reckoner {
     struct shelf *shelf;
     pthread_mutex_t lock; /* of the slots */
     pthread_cond_t change;
+    sem_t turns;
     int running; /* threads */
     struct slot slots[SLOTS];
 };
@@ -42,6 +46,7 @@ struct reckoner *reckoner_open(const char *garage_dir, struct shelf *shelf)
     pthread_mutex_init(&r->lock, NULL);
     pthread_cond_init(&r->change, &monotonic);
     pthread_condattr_destroy(&monotonic);
+    sem_init(&r->turns, 0, TURNS);
     return r;
 }
 
@@ -52,8 +57,19 @@ void reckoner_close(struct reckoner *r)
     pthread_mutex_unlock(&r->lock);
     pthread_cond_destroy(&r->change);
     pthread_mutex_destroy(&r->lock);
+    sem_destroy(&r->turns);
     free(r->dir);
     free(r);
+}
+
+void reckoner_turn_begin(struct reckoner *r)
+{
+    while (sem_wait(&r->turns) != 0) assert(errno == EINTR);
+}
+
+void reckoner_turn_end(struct reckoner *r)
+{
+    sem_post(&r->turns);
 }
 
 /* ---- on the thread ---- */
@@ -119,10 +135,12 @@ static void *work(void *context)
 {
     struct slot *s = context;
     struct reckoner *r = s->owner;
-    struct arena a = arena_open(ARENA_BYTES);
     struct fail why = {0};
+    reckoner_turn_begin(r);
+    struct arena a = arena_open(ARENA_BYTES);
     bool good = answer(s, &a, &why);
     arena_close(&a);
+    reckoner_turn_end(r);
     pthread_mutex_lock(&r->lock);
     s->done = true;
     s->failed = !good;

@@ -27,4 +27,9 @@ enum reckoning { RECKONING_DONE, RECKONING_GOES_ON, RECKONING_FAILED };
 enum reckoning reckoner_wait(struct reckoner *r, const struct reckoner_ask *what, int patience,
                              bool *began, double *share, struct fail *f);
 
+/* For who reckons by himself: only so many do at a time, since each takes every processor and
+ * memory of its own. Waits; nothing that another's turn might want may be held. */
+void reckoner_turn_begin(struct reckoner *r);
+void reckoner_turn_end(struct reckoner *r);
+
 #endif
