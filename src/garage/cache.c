@@ -9,6 +9,7 @@
 #include <sodium.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 enum { DIGEST = crypto_hash_sha256_BYTES };
@@ -46,6 +47,25 @@ bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char 
 bool garage_cache_has(struct garage *g, struct arena scratch, const char *name)
 {
     return access(cache_path(&scratch, g, name), R_OK) == 0;
+}
+
+/* A system stamps files by a clock that moves in steps, of 10 ms at most. */
+static const int64_t SETTLED_NS = 50 * 1000000;
+
+static int64_t nanoseconds(struct timespec t)
+{
+    return (int64_t)t.tv_sec * 1000000000 + t.tv_nsec;
+}
+
+bool garage_cache_stamp(struct garage *g, struct arena scratch, int64_t *out)
+{
+    struct stat st;
+    struct timespec now;
+    *out = 0;
+    if (stat(arena_print(&scratch, "%s/cache", g->store.name), &st) != 0) return true;
+    clock_gettime(CLOCK_REALTIME, &now);
+    *out = nanoseconds(st.st_mtim);
+    return nanoseconds(now) - *out > SETTLED_NS;
 }
 
 enum { KEPT_MOST = 256, STALE_SECONDS = 24 * 3600 };

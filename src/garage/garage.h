@@ -94,6 +94,9 @@ bool garage_sweep(struct garage *g, int *swept, struct fail *f);
 bool garage_cache_get(struct garage *g, struct arena *a, const char *name, char **data, size_t *n);
 bool garage_cache_has(struct garage *g, struct arena scratch,
                       const char *name); /* it may still turn out to be spoiled */
+/* When something was last kept there or thrown away; 0: never. False: so lately that what comes
+ * next might have the same stamp. */
+bool garage_cache_stamp(struct garage *g, struct arena scratch, int64_t *out);
 void garage_cache_put(struct garage *g, const char *name, const char *data, size_t n);
 
 #endif

@@ -5,7 +5,8 @@
 #include <pthread.h>
 #include <sys/stat.h>
 
-/* Kept while nobody wants them; each may hold some pages of the database. */
+/* Kept while nobody wants them; each holds half a megabyte of the database
+ * at most. */
 enum { IDLE_MOST = 8, OWN_BYTES = 1 << 16 };
 
 /* The database as a file. SQLite tells of acts; of what is done to the file behind its back only
@@ -93,6 +94,11 @@ static bool open_new(struct garage_pool *p, enum garage_mode mode, const struct 
     struct arena a = arena_open(OWN_BYTES);
     struct pooled *x = ARENA_NEW(&a, struct pooled);
     if (!garage_open(&a, p->dir, mode, NULL, &x->garage, f)) {
+        arena_close(&a);
+        return false;
+    }
+    if (!store_run(&x->garage->store, "PRAGMA cache_size = -512", f)) {
+        garage_close(x->garage);
         arena_close(&a);
         return false;
     }

@@ -4,6 +4,10 @@
 
 #include "garage/file.h"
 
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <time.h>
+
 static struct record *pickup(struct world *w)
 {
     return world_add(w, world_record(w, "vehicle", "name=Old pickup", "kind=pickup", "year=1952",
@@ -410,7 +414,19 @@ static void a_cache_gives_back_or_gives_nothing(void **state)
     assert_int_equal(truncate(path, 20), 0);
     assert_false(garage_cache_get(w->garage, &w->arena, "00ff", &data, &n));
     snprintf(path, sizeof path, "rm -r %s/cache", w->dir);
+    int64_t stamp, then;
+    const struct timespec hour_ago[2] = {{time(NULL) - 3600, 1}, {time(NULL) - 3600, 1}},
+                          ahead[2] = {{time(NULL) + 3600, 1}, {time(NULL) + 3600, 1}};
+    const char *folder = arena_print(&w->arena, "%s/cache", w->dir);
+    assert_int_equal(utimensat(AT_FDCWD, folder, hour_ago, 0), 0);
+    assert_true(garage_cache_stamp(w->garage, w->arena, &then));
+    garage_cache_put(w->garage, "00ee", "x", 1);
+    garage_cache_stamp(w->garage, w->arena, &stamp);
+    assert_true(stamp > then);
+    assert_int_equal(utimensat(AT_FDCWD, folder, ahead, 0), 0);
+    assert_false(garage_cache_stamp(w->garage, w->arena, &stamp)); /* not to be trusted yet */
     assert_int_equal(system(path), 0);
+    assert_true(garage_cache_stamp(w->garage, w->arena, &stamp) && stamp == 0);
     garage_cache_put(w->garage, "00ff", "x", 1); /* safe to delete: the folder comes back */
     assert_true(garage_cache_get(w->garage, &w->arena, "00ff", &data, &n));
     snprintf(path, sizeof path, "rm -r %s/cache && touch %s/cache", w->dir, w->dir);

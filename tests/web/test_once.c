@@ -11,10 +11,13 @@
 #include "face/web/html.h"
 #include "face/web/once.h"
 
+#include <fcntl.h>
 #include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <time.h>
 #include <zlib.h>
 
 static struct {
@@ -480,16 +483,58 @@ static void test_kept_pages_have_their_own_tokens(void **state)
     assert_int_equal(first.length, second.length);
 }
 
+/* As if the cache had been as it is for an hour: only then a page that hangs on it is kept. */
+static void age_cache(void)
+{
+    const char *folder = arena_print(&world.arena, "%s/cache", world.site.dir);
+    const struct timespec long_ago[2] = {{time(NULL) - 3600, 0}, {time(NULL) - 3600, 0}};
+    assert_int_equal(utimensat(AT_FDCWD, folder, long_ago, 0), 0);
+}
+
+static int unknown_in_yard(void)
+{
+    int n = 0;
+    const struct response yard = get("/");
+    for (const char *at = yard.body; (at = strstr(at, "Not reckoned yet")); at++) n++;
+    return n;
+}
+
+/* The yard is kept while nothing changes, and is new once an answer is, though the facts are the
+ * same. */
+static void test_kept_yard_hears_of_answers(void **state)
+{
+    (void)state;
+    const char *clear = arena_print(&world.arena, "rm -rf %s/cache; mkdir -m 700 %s/cache",
+                                    world.site.dir, world.site.dir);
+    const char *plan = vehicle_page("plan");
+    assert_int_equal(system(clear), 0);
+    age_cache();
+    const int before = unknown_in_yard();
+    assert_true(before > 0);
+    assert_int_equal(unknown_in_yard(), before);
+    assert_int_equal(get(plan).status, 200);
+    assert_int_equal(unknown_in_yard(), before - 1);
+    age_cache();
+    for (int i = 0; i < 2; i++) assert_int_equal(unknown_in_yard(), before - 1);
+}
+
 int main(void)
 {
 #define T(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
     const struct CMUnitTest tests[] = {
-        T(test_requests),           T(test_limits),
-        T(test_style_is_kept),      T(test_gzip),
-        T(test_intake_refused),     T(test_tokens),
-        T(test_main_job),           T(test_findings),
-        T(test_stale_form),         T(test_payloads),
-        T(test_reckoning_is_shown), T(test_kept_pages_have_their_own_tokens),
+        T(test_requests),
+        T(test_limits),
+        T(test_style_is_kept),
+        T(test_gzip),
+        T(test_intake_refused),
+        T(test_tokens),
+        T(test_main_job),
+        T(test_findings),
+        T(test_stale_form),
+        T(test_payloads),
+        T(test_reckoning_is_shown),
+        T(test_kept_pages_have_their_own_tokens),
+        T(test_kept_yard_hears_of_answers),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

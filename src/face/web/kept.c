@@ -51,14 +51,14 @@ static struct entry *find(struct kept *k, const char *name)
     return NULL;
 }
 
-const char *kept_get(struct kept *k, struct arena *a, const char *name)
+char *kept_get(struct kept *k, struct arena *a, const char *name)
 {
-    const char *out = NULL;
+    char *out = NULL;
     pthread_mutex_lock(&k->lock);
     struct entry *e = find(k, name);
     if (e) {
         e->wanted = ++k->now;
-        out = arena_copy(a, e->text);
+        out = arena_copy_n(a, e->text, e->size - strlen(name) - 2);
     }
     pthread_mutex_unlock(&k->lock);
     return out;

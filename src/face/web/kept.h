@@ -11,7 +11,7 @@ struct kept *kept_open(size_t most_bytes); /* memory of its own */
 void kept_close(struct kept *k);
 
 /* A copy of the text of that name, or NULL. */
-const char *kept_get(struct kept *k, struct arena *a, const char *name);
+char *kept_get(struct kept *k, struct arena *a, const char *name);
 /* Keeps a copy; one that is larger than a quarter of all is not kept. */
 void kept_put(struct kept *k, const char *name, const char *text);
 

@@ -209,7 +209,7 @@ static enum MHD_Result send_response(struct server *s, struct MHD_Connection *c,
     struct MHD_Response *out =
         r->file ? file_response(s, c, r)
                 : MHD_create_response_from_buffer(r->length, (void *)(uintptr_t)r->body,
-                                                  MHD_RESPMEM_MUST_COPY);
+                                                  MHD_RESPMEM_PERSISTENT);
     if (!out) return MHD_NO;
     if (r->type) MHD_add_response_header(out, "Content-Type", r->type);
     for (int i = 0; i < r->n_headers; i++)
