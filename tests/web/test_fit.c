@@ -49,6 +49,21 @@ static void wishes_and_adopts(void **state)
     browse_expect(b, "a bracket that holds the alternator");
     browse_expect(b, "closed by");
     browse_expect(b, "Linnet &lt;i&gt;");
+    browse_choose(b, "end", "fitting-ammeter charge-current takes");
+    browse_type(b, "value", "thirty");
+    browse_press(b, "", "");
+    browse_expect(b, "not a number");
+    browse_choose(b, "end", "fitting-ammeter charge-current takes");
+    browse_type(b, "value", "30");
+    browse_press(b, "", "");
+    browse_go(b, arena_print(&b->arena, "%s/fit?with=alternator-for-dynamo", page));
+    browse_expect(b, "a voltmeter, the ammeter bridged");
+    int other = -1; /* the form of the measured number stands first */
+    for (int i = 0; i < b->n_controls; i++)
+        if (strcmp(b->controls[i].name, "end") == 0) other = b->controls[i].form;
+    for (int i = 0; i < b->n_controls; i++)
+        if (b->controls[i].kind == CONTROL_BUTTON && b->controls[i].form == other)
+            b->controls[i].value = "not this one";
     browse_press(b, "", ""); /* adopted: on to the plan */
     assert_non_null(strstr(b->path, "/plan"));
     browse_go(b, arena_print(&b->arena, "%s/fit?budget=heaps", page));

@@ -1,5 +1,7 @@
 #include "face/show/fit_keep.h"
 
+#include <string.h>
+
 struct keeping {
     struct arena *a;
     struct garage *g;
@@ -65,4 +67,39 @@ bool fit_keep(struct arena *a, struct garage *g, const char *vehicle, const stru
     if (!done) garage_rollback(g);
     *count = k.count;
     return done;
+}
+
+/* What is typed as one value is what the join counts in: a word, a figure, or a range; of a limit
+ * one figure is the most. */
+static bool set_value(struct arena *a, const struct trade *t, const struct fit_measured *m,
+                      struct record *r, struct fail *f)
+{
+    const int join = trade_find(t, SUBJECT_JOINS, m->join);
+    const char *to = strstr(m->value, " to ");
+    if (join < 0) return fail_set(f, FAIL_INPUT, "join: there is no '%.60s'", m->join);
+    if (t->joins[join].rule == JOIN_SAME) return record_set(a, r, "is", m->value, NULL, f);
+    if (to)
+        return record_set(a, r, "least", arena_copy_n(a, m->value, (size_t)(to - m->value)), NULL,
+                          f) &&
+               record_set(a, r, "most", to + 4, NULL, f);
+    return (t->joins[join].rule == JOIN_INSIDE || record_set(a, r, "least", m->value, NULL, f)) &&
+           record_set(a, r, "most", m->value, NULL, f);
+}
+
+bool fit_measure(struct arena *a, struct garage *g, const struct trade *t, const char *vehicle,
+                 const struct fit_measured *m, day today, struct fail *f)
+{
+    struct text date = {.arena = a};
+    struct record *r = record_new(a, record_kind_find("measured"));
+    day_print(&date, today);
+    if (!*m->value)
+        return fail_set(f, FAIL_INPUT, "value: is missing; write the figure or the word");
+    if (!record_set(a, r, "vehicle", vehicle, NULL, f) || !record_set(a, r, "of", m->of, NULL, f) ||
+        !record_set(a, r, "join", m->join, NULL, f) || !record_set(a, r, "end", m->end, NULL, f) ||
+        !record_set(a, r, "date", text_get(&date), NULL, f) || !set_value(a, t, m, r, f) ||
+        !facts_buy_settle(a, t, r, f) || !record_valid(r, f) || !garage_begin(g, f))
+        return false;
+    if (garage_add(g, r, f) && garage_commit(g, f)) return true;
+    garage_rollback(g);
+    return false;
 }

@@ -6,6 +6,8 @@
 #include "face/web/form.h"
 #include "face/web/page_frame.h"
 
+#include <string.h>
+
 static struct fit_typed typed_of(const struct pairs *pairs)
 {
     const char *reversible = pairs_get(pairs, "reversible");
@@ -91,6 +93,59 @@ static void write_adopt(struct visit *v, const struct fit_typed *typed)
     html_close(h, "form");
 }
 
+/* The ends of the vehicle's own components, each as "fitting join end". */
+static const struct form_choice *ends_of(struct visit *v, const struct trade *t)
+{
+    int most = 1, n = 0;
+    for (int i = 0; i < t->n_fittings; i++) most += t->fittings[i].n_gives + t->fittings[i].n_takes;
+    struct form_choice *all = ARENA_ARRAY(v->arena, struct form_choice, most);
+    for (int i = 0; i < t->n_fittings; i++) {
+        const struct trade_fitting *x = &t->fittings[i];
+        for (int k = 0; k < x->n_gives + x->n_takes; k++) {
+            const bool gives = k < x->n_gives;
+            const struct trade_join *j =
+                &t->joins[gives ? x->gives[k].join : x->takes[k - x->n_gives].join];
+            all[n++] = (struct form_choice){
+                arena_print(v->arena, "%s %s %s", x->head.id, j->head.id,
+                            gives ? "gives" : "takes"),
+                arena_print(v->arena, "%s: %s%s%s", j->head.name, gives ? j->gives : j->takes,
+                            j->unit ? ", in " : "", j->unit ? j->unit : ""),
+                t->components[x->component].head.name};
+        }
+    }
+    return all;
+}
+
+static void write_measure(struct visit *v, const struct trade *t, const char *end,
+                          const char *value, const char *fault)
+{
+    static const struct field of = {.name = "end",
+                                    .type = FIELD_TEXT,
+                                    .required = true,
+                                    .help = "what was measured on this vehicle"},
+                              figure = {.name = "value",
+                                        .type = FIELD_TEXT,
+                                        .required = true,
+                                        .help = "the figure in its unit, 2 to 4, or the word"};
+    struct html *h = &v->html;
+    html_open(h, "h2");
+    html_attr(h, "id", "measured");
+    html_text(h, "Tell a number that was measured");
+    html_close(h, "h2");
+    page_form(v, NULL);
+    form_write(
+        h,
+        &(struct form_field){
+            .name = "end", .label = "of", .declared = &of, .value = end, .choices = ends_of(v, t)});
+    form_write(h, &(struct form_field){.name = "value",
+                                       .label = "value",
+                                       .declared = &figure,
+                                       .value = value,
+                                       .fault = fault});
+    form_button(h, "Tell it");
+    html_close(h, "form");
+}
+
 /* A set under wishes is reckoned for this visit alone, and not kept. */
 static bool reckon(struct visit *v, const struct record *vehicle, const struct fit_wish *wish,
                    struct fit *out, struct fail *f)
@@ -104,12 +159,16 @@ static bool reckon(struct visit *v, const struct record *vehicle, const struct f
 static bool write_page(struct visit *v, const struct record *vehicle, const struct fit_typed *typed,
                        const char *fault, struct fail *f)
 {
+    const char *end = pairs_get(&v->request->form, "end");
     const struct trade *t;
     struct fit_wish wish;
     struct fail why = {0};
     struct sheet_page kept = {0};
     struct fit *x = ARENA_NEW(v->arena, struct fit);
     if (!visit_trade(v, &t, f)) return false;
+    const char *wrong = end ? fault : NULL; /* of what was measured */
+    if (wrong) v->response->status = 422;
+    if (wrong) fault = NULL;
     if (!fault && !fit_wish_read(t, typed, &wish, &why)) fault = why.text;
     const bool wished = !fault && is_asked(typed);
     if (wished && !reckon(v, vehicle, &wish, x, &why)) {
@@ -128,6 +187,7 @@ static bool write_page(struct visit *v, const struct record *vehicle, const stru
         render_html_sheet(h, show_fit(v->arena, x), page_links_of(vehicle));
     else
         html_splice(h, kept.html, kept.ids);
+    write_measure(v, t, end, pairs_get(&v->request->form, "value"), wrong);
     if (!fault) write_adopt(v, typed);
     write_wishes(v, vehicle, t, typed, fault);
     return page_end(v);
@@ -140,7 +200,21 @@ bool page_fit(struct visit *v, struct fail *f)
     return visit_vehicle(v, &vehicle, f) && write_page(v, vehicle, &typed, NULL, f);
 }
 
-bool page_fit_adopt(struct visit *v, struct fail *f)
+/* "fitting-ammeter charge-current takes" */
+static bool take_measured(struct visit *v, const struct record *vehicle, const struct trade *t,
+                          struct fail *f)
+{
+    const char *end = pairs_get(&v->request->form, "end");
+    const char *value = pairs_get(&v->request->form, "value");
+    char *words[3] = {NULL}, *rest = arena_copy(v->arena, end);
+    for (int i = 0; i < 3; i++) words[i] = strsep(&rest, " ");
+    if (!words[2] || rest)
+        return fail_set(f, FAIL_INPUT, "end: says nothing; choose one of the list");
+    const struct fit_measured m = {words[0], words[1], words[2], value ? value : ""};
+    return fit_measure(v->arena, v->garage, t, vehicle->id, &m, v->today, f);
+}
+
+bool page_fit_take(struct visit *v, struct fail *f)
 {
     struct record *vehicle;
     const struct trade *t;
@@ -152,8 +226,11 @@ bool page_fit_adopt(struct visit *v, struct fail *f)
     if (!visit_garage(v, GARAGE_WRITE, f) || !visit_vehicle(v, &vehicle, f) ||
         !visit_trade(v, &t, f))
         return false;
-    if (fit_wish_read(t, &typed, &wish, &why) && reckon(v, vehicle, &wish, x, &why) &&
-        fit_keep(v->arena, v->garage, vehicle->id, x, v->today, &count, &why))
+    if (pairs_get(&v->request->form, "end")) {
+        if (take_measured(v, vehicle, t, &why))
+            return visit_go(v, page_of_vehicle(v->arena, vehicle, "fit"));
+    } else if (fit_wish_read(t, &typed, &wish, &why) && reckon(v, vehicle, &wish, x, &why) &&
+               fit_keep(v->arena, v->garage, vehicle->id, x, v->today, &count, &why))
         return visit_go(v, page_of_vehicle(v->arena, vehicle, "plan"));
     if (why.kind != FAIL_INPUT) {
         *f = why;
