@@ -169,7 +169,11 @@ struct fit_flip fit_flip_of(struct arena *a, const struct fit_model *m,
                             const struct fit_answer *best, int option, int64_t most_nodes);
 
 /* Why nothing fits: a set that clashes, each of which is needed for the clash, and the one whose
- * loosening alone lets something fit at the least cost. */
+ * loosening alone lets something fit at the least cost. A purse that is short clashes with half of
+ * the garage: where more than FIT_CLASH_MOST parts, needs and rules belong to the set they are not
+ * listed, and it is `wide`: what is listed clashes with all of them together. */
+enum { FIT_CLASH_MOST = 12 };
+
 enum fit_clash_kind {
     FIT_NEED,         /* the need need not be met */
     FIT_RULE,         /* left out */
@@ -191,9 +195,11 @@ struct fit_clash_member {
 struct fit_clash {
     struct fit_clash_member *members; /* none: something fits after all */
     int n;
+    bool wide;
     int helps_most; /* index of the member that frees at the least total; -1: none does alone */
     bool proven;    /* else the work ended first: the set clashes, but may be larger than needed */
 };
+/* most_nodes: of each search for what helps; a small share for each step towards the set. */
 struct fit_clash fit_clash_of(struct arena *a, const struct fit_model *m, int64_t most_nodes);
 
 /* An answer against its model by other means than those that found it: everything that is told

@@ -1,14 +1,15 @@
 #include "reckon/fit_rows.h"
 
-#include <assert.h>
+#include <limits.h>
 
 /* Everything that may be loosened; what is off is left out of the model. */
 struct all {
     const struct fit_model *m;
     struct fit_clash_member *of;
     uint8_t *off; /* by index into `of` */
-    int n;
+    int n, work;  /* the first `work` of them are parts, needs and rules */
     int64_t nodes;
+    bool proven;
 };
 
 static void add(struct all *all, enum fit_clash_kind kind, int which)
@@ -16,20 +17,19 @@ static void add(struct all *all, enum fit_clash_kind kind, int which)
     all->of[all->n++] = (struct fit_clash_member){.kind = kind, .which = which};
 }
 
-/* What comes first is dropped first: what is left at the end is rather what a builder can loosen.
- */
 static struct all collect(struct arena *a, const struct fit_model *m, int64_t nodes)
 {
-    struct all all = {.m = m, .nodes = nodes};
+    struct all all = {.m = m, .nodes = nodes, .proven = true};
     int most = m->n_parts + m->n_suppliers + m->n_needs + m->n_rules + m->n_options + m->n_limits;
     bool irreversible = false;
     all.of = ARENA_ARRAY(a, struct fit_clash_member, most + 1);
     all.off = ARENA_ARRAY(a, uint8_t, most + 1);
     for (int p = 0; p < m->n_parts; p++) add(&all, FIT_PART, p);
-    for (int s = 0; s < m->n_suppliers; s++)
-        if (m->suppliers[s].least_order > 0) add(&all, FIT_LEAST_ORDER, s);
     for (int n = 0; n < m->n_needs; n++) add(&all, FIT_NEED, n);
     for (int r = 0; r < m->n_rules; r++) add(&all, FIT_RULE, r);
+    all.work = all.n;
+    for (int s = 0; s < m->n_suppliers; s++)
+        if (m->suppliers[s].least_order > 0) add(&all, FIT_LEAST_ORDER, s);
     for (int o = 0; o < m->n_options; o++) {
         irreversible = irreversible || m->options[o].irreversible;
         if (m->options[o].held != FIT_FREE) add(&all, FIT_HELD, o);
@@ -63,33 +63,67 @@ static struct fit_answer without(struct arena *a, const struct all *all, bool an
                                     .irreversible = flags[FIT_IRREVERSIBLE][0]},
                           .any = any,
                           .least_of = least_of};
-    return fit_asked(s, m, &ask, all->nodes);
+    return fit_asked(s, m, &ask, any ? all->nodes / 500 + 1 : all->nodes);
 }
 
-/* Drops by halves, then quarters ... what the clash does not need. */
-static bool shrink(struct all *all, struct arena scratch)
+/* Whether what is on clashes; what is not proven to clash is taken for fitting. */
+static bool clashes(struct all *all, struct arena scratch)
 {
-    bool proven = true;
-    for (int size = all->n > 1 ? (all->n + 1) / 2 : 1; size > 0;
-         size = size > 1 ? (size + 1) / 2 : 0) {
-        for (int from = 0; from < all->n; from += size) {
-            struct arena own = scratch;
-            int to = from + size < all->n ? from + size : all->n;
-            uint8_t *before = ARENA_ARRAY(&own, uint8_t, size);
-            bool news = false;
-            for (int i = from; i < to; i++) {
-                before[i - from] = all->off[i];
-                news = news || !all->off[i];
-                all->off[i] = 1;
-            }
-            if (!news) continue;
-            struct fit_answer answer = without(&own, all, true, 0);
-            if (answer.state == FIT_NOTHING) continue;
-            if (answer.state == FIT_UNKNOWN) proven = false;
-            for (int i = from; i < to; i++) all->off[i] = before[i - from];
+    int limit = 0; /* towards a small use of the last that is on: so that what fits is soon found */
+    for (int i = 0; i < all->n; i++)
+        if (all->of[i].kind == FIT_LIMIT && !all->off[i]) limit = all->of[i].which + 1;
+    struct fit_answer answer = without(&scratch, all, true, limit);
+    if (answer.state == FIT_UNKNOWN) all->proven = false;
+    return answer.state == FIT_NOTHING;
+}
+
+static void set(struct all *all, int from, int to, uint8_t off)
+{
+    for (int i = from; i < to; i++) all->off[i] = off;
+}
+
+/* Of those from `first` to `end`, all on and clashing, turns off what the clash does not need;
+ * false: more than `most` are needed, and all are on again. Each turn finds the shortest beginning
+ * that still clashes with what is known to be needed; its last is needed too (the idea of U.
+ * Junker, QuickXplain, AAAI 2004). */
+static bool reduce(struct all *all, int first, int end, int most, struct arena scratch)
+{
+    int *needed = ARENA_ARRAY(&scratch, int, end - first + 1), n = 0, pool = end;
+    while (true) {
+        int low = first - 1, high = pool; /* on up to `high` it clashes, up to `low` it does not */
+        while (high - low > 1) {
+            int middle = low < first ? first : low + (high - low) / 2;
+            set(all, first, end, 1);
+            set(all, first, middle, 0);
+            for (int i = 0; i < n; i++) all->off[needed[i]] = 0;
+            if (clashes(all, scratch))
+                high = middle;
+            else
+                low = middle;
         }
+        if (high == first) break;
+        needed[n++] = pool = high - 1;
+        if (n < most) continue;
+        set(all, first, end, 0);
+        return false;
     }
-    return proven;
+    set(all, first, end, 1);
+    for (int i = 0; i < n; i++) all->off[needed[i]] = 0;
+    return true;
+}
+
+/* Whether more than FIT_CLASH_MOST parts, needs and rules belong to the clash, told from a few
+ * blocks of them: of each that cannot be left out at least one belongs to it. */
+static bool is_wide(struct all *all, struct arena scratch)
+{
+    int blocks = 2 * (FIT_CLASH_MOST + 1), belong = 0;
+    for (int b = 0; b < blocks && all->work > blocks; b++) {
+        int from = all->work * b / blocks, to = all->work * (b + 1) / blocks;
+        set(all, from, to, 1);
+        belong += !clashes(all, scratch);
+        set(all, from, to, 0);
+    }
+    return belong > FIT_CLASH_MOST;
 }
 
 /* What comes of loosening one alone. */
@@ -123,8 +157,10 @@ struct fit_clash fit_clash_of(struct arena *a, const struct fit_model *m, int64_
         clash.proven = answer.state != FIT_UNKNOWN;
         return clash;
     }
-    clash.proven = shrink(&all, scratch);
-    for (int i = 0; i < all.n; i++)
+    reduce(&all, all.work, all.n, INT_MAX, scratch);
+    clash.wide = is_wide(&all, scratch) || !reduce(&all, 0, all.work, FIT_CLASH_MOST + 1, scratch);
+    clash.proven = all.proven;
+    for (int i = clash.wide ? all.work : 0; i < all.n; i++)
         if (!all.off[i]) member[clash.n] = i, clash.members[clash.n++] = all.of[i];
     for (int k = 0; k < clash.n; k++) {
         struct fit_clash_member *out = &clash.members[k];

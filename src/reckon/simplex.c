@@ -33,7 +33,6 @@ struct simplex {
     struct factor *factor;
     double *rho, *alpha_row, *alpha, *tau, *flip, *dual;
     struct step *steps;
-    int *candidate;
     int64_t taken;
     double *off;             /* by row: how far the basic one is outside its box */
     int *touched, n_touched; /* where alpha_row is not zero */
@@ -104,7 +103,6 @@ struct simplex *simplex_new(struct arena *a, const struct program *p)
     s->position = ARENA_ARRAY(a, int, all);
     s->alpha_row = ARENA_ARRAY(a, double, all);
     s->steps = ARENA_ARRAY(a, struct step, all);
-    s->candidate = ARENA_ARRAY(a, int, all);
     s->basis = ARENA_ARRAY(a, int, m);
     s->rho = ARENA_ARRAY(a, double, m);
     s->alpha = ARENA_ARRAY(a, double, m);

@@ -3,7 +3,7 @@
  *
  * Dual simplex: steepest edge, long steps over boxes (bound flipping), Harris' ratio test with
  * costs shifted by what it oversteps, costs perturbed against stalling. Since every column has a
- * box, any basis is dual feasible; a changed box needs no beginning anew. Sources: R. Fletcher & J.
+ * box, any basis is dual feasible; a changed box needs no beginning anew. Sources: J. J.
  * Forrest & D. Goldfarb, Mathematical Programming 57 (1992) 341-374; A. Koberstein, The dual
  * simplex method, techniques for a fast and stable implementation, 2005.
  *

@@ -257,11 +257,58 @@ static void checker_rejects_sabotage(void **state)
         if (spoiled[k] < 10) fail_msg("sabotage %d was tried %d times only", k, spoiled[k]);
 }
 
+/* Whatever the work allows: what is found holds, and no bound is above the best. */
+static void ended_work_tells_a_bound(void **state)
+{
+    (void)state;
+    int ended = 0;
+    for (uint64_t seed = 1; seed <= 1000; seed++) {
+        struct arena a = arena;
+        struct fail f = {0};
+        struct fit_model m = random_fit(&a, seed);
+        struct fit_answer best = fit_solve(&a, &m, FIT_NODES);
+        for (int64_t nodes = 1; nodes <= 4; nodes++) {
+            struct fit_answer answer = fit_solve(&a, &m, nodes);
+            assert_true(answer.nodes <= nodes);
+            if (!fit_check(&m, &answer, a, &f)) fail_msg("seed %d: %s", (int)seed, f.text);
+            ended += answer.state == FIT_FOUND || answer.state == FIT_UNKNOWN;
+            if (best.state == FIT_NOTHING) {
+                assert_true(answer.state == FIT_NOTHING || answer.state == FIT_UNKNOWN);
+            } else {
+                assert_true(answer.state != FIT_NOTHING);
+                assert_true(answer.bound <= best.cost.total);
+            }
+        }
+    }
+    assert_true(ended > 50);
+}
+
+static void same_answer_each_time(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed <= 300; seed++) {
+        struct arena a = arena;
+        struct fit_model m = random_fit(&a, seed);
+        struct fit_answer one = fit_solve(&a, &m, FIT_NODES), two = fit_solve(&a, &m, FIT_NODES);
+        assert_int_equal(one.state, two.state);
+        assert_int_equal(one.nodes, two.nodes);
+        if (one.state != FIT_PROVEN) continue;
+        assert_memory_equal(one.chosen, two.chosen, (size_t)m.n_options);
+        assert_int_equal(one.n_buys, two.n_buys);
+        for (int i = 0; i < one.n_buys; i++) {
+            assert_int_equal(one.buys[i].offer, two.buys[i].offer);
+            assert_int_equal(one.buys[i].count, two.buys[i].count);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(equals_brute_force),
         cmocka_unit_test(checker_rejects_sabotage),
+        cmocka_unit_test(ended_work_tells_a_bound),
+        cmocka_unit_test(same_answer_each_time),
     };
     return cmocka_run_group_tests(tests, open_arena, close_arena);
 }

@@ -197,7 +197,7 @@ static void clash_is_one_and_no_larger(void **state)
         struct fit_answer answer = fit_solve(&a, &m, FIT_NODES);
         struct fit_clash clash = fit_clash_of(&a, &m, FIT_NODES);
         int64_t total;
-        assert_true(clash.proven);
+        assert_true(clash.proven && !clash.wide);
         assert_int_equal(clash.n > 0, answer.state == FIT_NOTHING);
         if (clash.n == 0) continue;
         clashes++, several += clash.n > 1;
@@ -234,12 +234,39 @@ static void clash_is_one_and_no_larger(void **state)
     assert_true(clashes > 50 && frees > 20 && raised > 5 && several > 20);
 }
 
+/* Twenty needs that cost 10 each, two of which could be met for 20, and a purse of 150: sixteen of
+ * them pass it. */
+static void short_purse_clashes_with_all(void **state)
+{
+    (void)state;
+    enum { NEEDS = 20 };
+    struct fit_option options[NEEDS + 2] = {0};
+    struct fit_need needs[NEEDS] = {0};
+    const struct fit_limit purse = {.most = 150, .purse = true};
+    for (int o = 0; o < NEEDS + 2; o++)
+        options[o] = (struct fit_option){.need = o % NEEDS, .money = o < NEEDS ? 10 : 20};
+    const struct fit_model m = {.options = options,
+                                .needs = needs,
+                                .limits = &purse,
+                                .n_options = NEEDS + 2,
+                                .n_needs = NEEDS,
+                                .n_limits = 1};
+    struct fit_clash clash = fit_clash_of(&arena, &m, FIT_NODES);
+    assert_true(clash.wide && clash.proven);
+    assert_int_equal(clash.n, 1);
+    assert_int_equal(clash.helps_most, 0);
+    assert_int_equal(clash.members[0].kind, FIT_LIMIT);
+    assert_int_equal(clash.members[0].total, 200);
+    assert_int_equal(clash.members[0].raise, 50);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(next_best_equal_brute_force),
         cmocka_unit_test(choice_flips_at_its_price),
         cmocka_unit_test(clash_is_one_and_no_larger),
+        cmocka_unit_test(short_purse_clashes_with_all),
     };
     return cmocka_run_group_tests(tests, open_arena, close_arena);
 }
