@@ -301,7 +301,7 @@ bool fit_reckon(struct arena *a, const struct shop_ask *ask, const struct fit_wi
     if (!solve(&x, f)) return false;
     if (!out->fits) {
         if (out->answer.state == FIT_NOTHING)
-            out->clash = fit_clash_of(a, &out->problem.model, FIT_NODES);
+            out->clash = fit_clash_of(a, &out->problem.model, FLIP_NODES);
         return true;
     }
     if (!improve(&x, f)) return false;

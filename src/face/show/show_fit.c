@@ -441,6 +441,7 @@ static void show_clash(struct sheet *s, const struct fit *x)
     }
     if (n > SHOWN) text_print(&parts, " and %d more", n - SHOWN);
     if (n > 0) sheet_item(s, "what these cost: %s", text_get(&parts));
+    if (x->clash.wide) sheet_item(s, "all else that the plan needs, with its prices");
     if (x->clash.helps_most < 0) {
         sheet_text(s, "Leaving one of them out does not help alone.");
         return;

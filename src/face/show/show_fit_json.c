@@ -103,6 +103,7 @@ json_t *show_fit_json(struct arena *a, const struct fit *x)
                             x->answer.state == FIT_PROVEN);
     if (!x->fits) {
         json_object_set_new(out, "clash", clash_json(a, x));
+        json_object_set_new(out, "clash_with_all_else", json_boolean(x->clash.wide));
         return out;
     }
     const char *money = x->problem.currency;
