@@ -78,7 +78,7 @@ static double bores(int *n_doublings)
 static void nothing_told(void **state)
 {
     (void)state;
-    int n;
+    int n = 0;
     double odds[COND_COUNT], usual = 0, cut[COND_COUNT - 1];
     struct identify x = identify_now();
     assert_false(x.past.known);
