@@ -640,3 +640,59 @@ CREATE TABLE measurement (
     note     TEXT
 ) STRICT;
 CREATE INDEX measurement_vehicle ON measurement (vehicle);
+
+CREATE TABLE gate_opened (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    gate     TEXT NOT NULL,
+    date     TEXT NOT NULL,
+    retest   TEXT,
+    proved   TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX gate_opened_vehicle ON gate_opened (vehicle);
+
+CREATE TABLE gate_override (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    gate     TEXT NOT NULL,
+    reason   TEXT NOT NULL,
+    date     TEXT NOT NULL,
+    missing  TEXT
+) STRICT;
+CREATE INDEX gate_override_vehicle ON gate_override (vehicle);
+
+CREATE TABLE session_check (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    "check"  TEXT NOT NULL,
+    date     TEXT NOT NULL,
+    by       TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX session_check_vehicle ON session_check (vehicle);
+
+CREATE TABLE witnessed (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    what     TEXT NOT NULL,
+    holds    INTEGER NOT NULL,
+    by       TEXT,
+    worker   TEXT,
+    fit      TEXT,
+    date     TEXT NOT NULL,
+    note     TEXT
+) STRICT;
+CREATE INDEX witnessed_vehicle ON witnessed (vehicle);

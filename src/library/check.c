@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "library/check_clue.h"
 #include "library/check_fit.h"
+#include "library/check_gate.h"
 #include "library/check_identity.h"
 #include "library/cycle.h"
 
@@ -187,4 +188,5 @@ void check_trade(struct faults *f, const struct trade *t)
     check_codebooks(f, t);
     check_rules(f, t);
     check_fit(f, t);
+    check_gates(f, t);
 }

@@ -332,6 +332,18 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                          true,
                          true,
                          IN_TRADE(options)},
+    [SUBJECT_PROOFS] = {{sizeof(struct trade_proof), &proof_blank, KEYS(proof_keys)},
+                        true,
+                        true,
+                        IN_TRADE(proofs)},
+    [SUBJECT_GATES] = {{sizeof(struct trade_gate), &gate_blank, KEYS(gate_keys)},
+                       true,
+                       true,
+                       IN_TRADE(gates)},
+    [SUBJECT_CHECKS] = {{sizeof(struct trade_check), NULL, KEYS(asked_keys)},
+                        true,
+                        true,
+                        IN_TRADE(checks)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

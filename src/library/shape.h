@@ -92,6 +92,12 @@ extern const struct trade_need need_blank;
 extern const struct trade_option option_blank;
 extern const struct shape buy_shape; /* a part and how many of it */
 
+/* shape_gate.c: proofs, gates, checks. */
+enum { PROOF_KEYS = 11, GATE_KEYS = 8, CHECK_KEYS = 2 };
+extern const struct key proof_keys[PROOF_KEYS], gate_keys[GATE_KEYS], asked_keys[CHECK_KEYS];
+extern const struct trade_proof proof_blank;
+extern const struct trade_gate gate_blank;
+
 const struct key *shape_key(const struct shape *shape, const char *name);
 
 #endif

@@ -15,6 +15,7 @@
 #include "library/trade_clue.h"
 #include "library/trade_entry.h"
 #include "library/trade_fit.h"
+#include "library/trade_gate.h"
 #include "library/trade_identity.h"
 
 #include <stdint.h>
@@ -296,6 +297,12 @@ struct trade {
     int n_needs;
     struct trade_option *options;
     int n_options;
+    struct trade_proof *proofs;
+    int n_proofs;
+    struct trade_gate *gates; /* in the order in which they are opened */
+    int n_gates;
+    struct trade_check *checks;
+    int n_checks;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -349,6 +356,9 @@ enum subject {
     SUBJECT_FITTINGS,
     SUBJECT_NEEDS,
     SUBJECT_OPTIONS,
+    SUBJECT_PROOFS,
+    SUBJECT_GATES,
+    SUBJECT_CHECKS,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

@@ -86,10 +86,10 @@ const char *word_from(int i)
 const char *word_subject(int i)
 {
     static const char *const words[SUBJECT_COUNT] = {
-        "sources",  "places",  "systems",    "ageing",   "components", "jobs",
-        "setbacks", "parts",   "directions", "cautions", "coverage",   "tools",
-        "defaults", "signs",   "outings",    "clusters", "clues",      "codebooks",
-        "rules",    "glances", "joins",      "fittings", "needs",      "options",
+        "sources",  "places",     "systems",  "ageing",    "components", "jobs",     "setbacks",
+        "parts",    "directions", "cautions", "coverage",  "tools",      "defaults", "signs",
+        "outings",  "clusters",   "clues",    "codebooks", "rules",      "glances",  "joins",
+        "fittings", "needs",      "options",  "proofs",    "gates",      "checks",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }

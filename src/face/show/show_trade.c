@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "face/show/show_trade_clue.h"
 #include "face/show/show_trade_fit.h"
+#include "face/show/show_trade_gate.h"
 #include "face/show/show_trade_identity.h"
 
 const char *points_words(struct arena *a, struct points p, const char *unit)
@@ -332,6 +333,15 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_OPTIONS:
         show_option(out, t, &t->options[index]);
+        break;
+    case SUBJECT_PROOFS:
+        show_proof(out, t, &t->proofs[index]);
+        break;
+    case SUBJECT_GATES:
+        show_gate(out, t, &t->gates[index]);
+        break;
+    case SUBJECT_CHECKS:
+        show_check(out, t, &t->checks[index]);
         break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:
