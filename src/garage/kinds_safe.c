@@ -36,7 +36,7 @@ static const struct field gate_opened_fields[] = {
 const struct record_kind kind_gate_opened = {
     .name = "gate-opened", .plural = "gates-opened", .version = 1, .fields = gate_opened_fields,
     .n_fields = COUNT(gate_opened_fields),
-    .help = "A gate that was opened because all of it held; see fettle safe"};
+    .help = "A gate that was opened because all of it held"};
 
 static const struct field gate_override_fields[] = {
     OF_VEHICLE,
