@@ -14,7 +14,8 @@ struct desk {
     uint8_t *is_begun;
     int *begun, n_begun; /* interrupted by the end of a session, by rank */
     int64_t *heap;
-    int n_heap;                          /* time << 16 | rank */
+    int n_heap;    /* time << 16 | rank */
+    int32_t stirs; /* nothing happens by itself before: pass_time is asked far more often */
     int *urgent, first_urgent, n_urgent; /* ranks whose setback parts are to be ordered */
     int next_survey, next_later, next_payday;
     double cash, spent;
@@ -63,6 +64,7 @@ static void heap_push(struct desk *k, int32_t time, int rank)
         i = (i - 1) / 2;
     }
     k->heap[i] = key;
+    if (time < k->stirs) k->stirs = time;
 }
 
 static int heap_pop(struct desk *k)
@@ -208,8 +210,7 @@ static int32_t next_payday(const struct act *x)
     return purse->payday[k->next_payday];
 }
 
-/* Lets everything happen that happens by itself up to `time`. */
-static void pass_time(struct act *x, int32_t time)
+static void let_happen(struct act *x, int32_t time)
 {
     const struct project_purse *purse = &x->d->p->purse;
     struct desk *k = x->k;
@@ -221,6 +222,15 @@ static void pass_time(struct act *x, int32_t time)
         int r = heap_pop(k);
         put_in(k->is_ready, r);
     }
+    k->stirs = heap_time(k);
+    if (k->next_payday < purse->n_paydays && purse->payday[k->next_payday] < k->stirs)
+        k->stirs = purse->payday[k->next_payday];
+}
+
+/* Lets everything happen that happens by itself up to `time`. */
+static inline void pass_time(struct act *x, int32_t time)
+{
+    if (x->k->stirs <= time) let_happen(x, time);
 }
 
 /* The present phase of job r ended at `time`. */
@@ -269,6 +279,7 @@ static void start_run(struct act *x)
     k->last_done = -1;
     k->last_time = 0;
     k->left_to_do = 0;
+    k->stirs = 0;
     for (int i = 0; i < p->n_done; i++) {
         int r = d->rank[p->done[i]];
         if (!k->is_done_mark[r]) k->left_to_do++;

@@ -304,7 +304,7 @@ double draw_run(const struct project *p, const struct belief *b, uint64_t seed, 
     struct philox w = random_words(seed, STREAM_FACTORS, run, 0);
     out->state = belief_state(b, random_unit(w.word[0]));
     out->pace = p->pace_mean + p->pace_sd * random_normal(w.word[1]);
-    draw_conditions(p, b, seed, run, out);
+    if (!out->given) draw_conditions(p, b, seed, run, out);
     const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
                                   sqrt(1 - p->pace_share - p->state_share)};
     draw_jobs(p, seed, run, &shares, out);

@@ -134,6 +134,8 @@ static void work_runs(void *context, size_t from, size_t to, int worker)
     for (size_t run = from; run < to; run++) {
         const uint32_t number = (uint32_t)(c->ask->which ? (size_t)c->ask->which[run] : run);
         int sessions = t->drawn.n_kept;
+        for (int i = 0; i < c->p->n_components && c->ask->conditions; i++)
+            t->drawn.condition[i] = out->condition[(size_t)i * (size_t)out->runs + run];
         if (c->must) t->drawn.n_kept = 0; /* drawn below, if they are wanted */
         out->cost[run] =
             draw_run(c->p, c->b, c->ask->seed, number, c->ask->without, &t->drawn, &out->work[run]);
@@ -146,7 +148,7 @@ static void work_runs(void *context, size_t from, size_t to, int worker)
         out->finish[run] = o.finish;
         out->out_of_money[run] = o.out_of_money;
         for (int h = 0; h < HOLD_COUNT; h++) out->hang[h][run] = (float)o.hang[h];
-        for (int i = 0; i < c->p->n_components; i++)
+        for (int i = 0; i < c->p->n_components && !c->ask->conditions; i++)
             out->condition[(size_t)i * (size_t)out->runs + run] = t->drawn.condition[i];
         if (c->ask->detail) note_detail(c, t, (int)run);
     }
@@ -166,7 +168,8 @@ struct forecast forecast_run(struct arena *a, const struct project *p, const str
         .cost = ARENA_ARRAY(a, double, runs),
         .work = ARENA_ARRAY(a, double, runs),
         .out_of_money = ARENA_ARRAY(a, uint8_t, runs),
-        .condition = ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_components),
+        .condition = ask->conditions ? ask->conditions
+                                     : ARENA_ARRAY(a, uint8_t, runs * (size_t)p->n_components),
     };
     for (int h = 0; h < HOLD_COUNT; h++) out.hang[h] = ARENA_ARRAY(a, float, runs);
     if (ask->detail) {
@@ -188,6 +191,7 @@ struct forecast forecast_run(struct arena *a, const struct project *p, const str
         struct bench_top *t = &crew.tops[i];
         t->desk = desk_new(a, d);
         t->drawn = drawn_new(a, p);
+        t->drawn.given = ask->conditions != NULL;
         t->schedule.start = ARENA_ARRAY(a, int32_t, p->n_jobs);
         t->schedule.finish = ARENA_ARRAY(a, int32_t, p->n_jobs);
         if (ask->detail) t->schedule.held = ARENA_ARRAY(a, uint8_t, p->n_jobs);

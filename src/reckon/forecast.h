@@ -15,7 +15,10 @@ struct forecast_ask {
     int runs, threads; /* threads 0: one a processor */
     const int *which;  /* the numbers of the runs; NULL: 0 .. runs - 1 */
     int without;       /* a setback that never happens, or -1 */
-    bool detail;       /* also the columns by job and part */
+    /* By component: those of the same runs of the same vehicle in another direction, which has the
+     * same draws of them; NULL: drawn. */
+    uint8_t *conditions;
+    bool detail; /* also the columns by job and part */
     /* Finish, cost and work are enough: a run whose orders come to more than the purse will ever
      * hold is not put onto the calendar, since it cannot finish; its hang and out_of_money are left
      * at 0. Not with detail. */

@@ -25,6 +25,7 @@ struct order_placed {
 /* What a run turned out to be, before anything is scheduled: by job unless said otherwise. */
 struct drawn {
     uint8_t *condition; /* by component */
+    bool given;         /* the conditions are the caller's: they are not drawn */
     uint8_t *applies;   /* is the job needed */
     int32_t *minutes;   /* its own work; 0 if it is not needed */
     int32_t *wait;      /* after its end */

@@ -6,8 +6,7 @@ static bool reckon_direction(struct choosing *x, int d, struct fail *f)
 {
     struct choose_direction *to = &x->out->directions[d];
     struct reckoned *r = &x->r[d];
-    if (!reckoning_run(x->a, x->ask, x->facts, x->taken, d, d > 0 ? &x->r[0].belief : NULL, false,
-                       r, f))
+    if (!reckoning_run(x->a, x->ask, x->facts, x->taken, d, d > 0 ? &x->r[0] : NULL, false, r, f))
         return false;
     const struct forecast *fc = &r->forecast;
     size_t runs = (size_t)fc->runs;

@@ -24,11 +24,13 @@ double *reckoning_finishes(struct arena *a, const struct forecast *fc)
 }
 
 bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
-                   const struct taken *taken, int direction, const struct belief *belief,
+                   const struct taken *taken, int direction, const struct reckoned *like,
                    bool detail, struct reckoned *out, struct fail *f)
 {
-    struct model_ask want = {
-        .today = ask->today, .direction = direction, .taken = taken, .belief = belief};
+    struct model_ask want = {.today = ask->today,
+                             .direction = direction,
+                             .taken = taken,
+                             .belief = like ? &like->belief : NULL};
     if (!model_make(a, ask->trade, facts, &want, &out->model, f)) return false;
     const struct project *p = &out->model.project;
     out->belief = out->model.belief;
@@ -37,6 +39,7 @@ bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct fac
                                .runs = ask->runs,
                                .threads = ask->threads,
                                .without = -1,
+                               .conditions = like ? like->forecast.condition : NULL,
                                .detail = detail,
                                .finish_only = !detail,
                                .progress = ask->progress,

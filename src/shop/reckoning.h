@@ -48,10 +48,11 @@ struct reckoned {
     struct forecast forecast;
 };
 
-/* Model and forecast of one direction. belief: that of another direction of the same vehicle, or
- * NULL. `detail`: also by job and part. */
+/* Model and forecast of one direction. `like`: another direction of the same vehicle on the same
+ * runs, with which it shares the belief and the conditions drawn from it, or NULL. `detail`: also
+ * by job and part. */
 bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
-                   const struct taken *taken, int direction, const struct belief *belief,
+                   const struct taken *taken, int direction, const struct reckoned *like,
                    bool detail, struct reckoned *out, struct fail *f);
 
 /* Moments as doubles, with a run that never finishes at +infinity. */
