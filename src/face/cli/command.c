@@ -6,15 +6,13 @@
 #include <string.h>
 
 const struct command *const commands[] = {
-    &command_new,       &command_intake,      &command_survey,
-    &command_identify,  &command_originality, &command_choose,
-    &command_plan,      &command_fit,         &command_buying,
-    &command_view,      &command_loom,        &command_quote,
-    &command_household, &command_add,         &command_change,
-    &command_remove,    &command_list,        &command_undo,
-    &command_kinds,     &command_bench,       &command_serve,
-    &command_trade,     &command_garage,      &command_demo,
-    &command_help_,     &command_complete,    NULL,
+    &command_new,         &command_intake,    &command_survey,   &command_identify,
+    &command_originality, &command_choose,    &command_plan,     &command_log,
+    &command_fit,         &command_buying,    &command_view,     &command_loom,
+    &command_quote,       &command_household, &command_add,      &command_change,
+    &command_remove,      &command_list,      &command_undo,     &command_kinds,
+    &command_bench,       &command_serve,     &command_trade,    &command_garage,
+    &command_demo,        &command_help_,     &command_complete, NULL,
 };
 
 const struct option global_options[] = {
