@@ -135,6 +135,15 @@ static void check_jobs(struct faults *f, const struct trade *t)
     }
 }
 
+enum { LADDER_MOST = 8 };
+
+static bool step_is_bound(const struct trade_step *s)
+{
+    for (int i = 0; i < BROKEN_COUNT; i++)
+        if (s->when[i]) return true;
+    return s->after > 0 || s->worse.chance > 0;
+}
+
 static void check_setbacks(struct faults *f, const struct trade *t)
 {
     for (int i = 0; i < t->n_setbacks; i++) {
@@ -153,7 +162,18 @@ static void check_setbacks(struct faults *f, const struct trade *t)
                     break;
                 }
         }
+        if (s->n_ladder > LADDER_MOST)
+            FAULT(f, &s->head, "'%s': %d steps; a ladder has at most %d", s->head.id, s->n_ladder,
+                  LADDER_MOST);
         for (int k = 0; k < s->n_ladder; k++) {
+            if (s->ladder[k].after > k)
+                FAULT(f, &s->head, "'%s': step %d comes after step %d; name one before it",
+                      s->head.id, k + 1, s->ladder[k].after);
+            if (k == s->n_ladder - 1 && step_is_bound(&s->ladder[k]))
+                FAULT(
+                    f, &s->head,
+                    "'%s': the last step must be open whatever broke; take its when and after out",
+                    s->head.id);
             bool last = k == s->n_ladder - 1, sure = s->ladder[k].works >= 1;
             if (last && !sure)
                 FAULT(f, &s->head, "'%s': the last step works %g; it must end the matter, works: 1",

@@ -57,7 +57,38 @@ static const struct key at_keys[] = {
 static const struct trade_setback_at at_blank = {.job = -1};
 static const struct shape at_shape = {sizeof(struct trade_setback_at), &at_blank, KEYS(at_keys)};
 
+static const struct key worse_keys[] = {
+    {"chance", KEY_NUMBER, .at = offsetof(struct trade_worse, chance), .needed = true, .high = 1},
+    {"what", KEY_TEXT, .at = offsetof(struct trade_worse, what), .needed = true},
+    {"hours", KEY_POINTS, .at = offsetof(struct trade_worse, hours)},
+    {"parts", KEY_RECORDS, .at = offsetof(struct trade_worse, parts),
+     offsetof(struct trade_worse, n_parts), .shape = &buy_shape},
+    {"leaves", KEY_WHOLE, .at = offsetof(struct trade_worse, leaves), .low = 1, .high = 8},
+};
+static const struct trade_worse worse_blank = {.leaves = 1};
+static const struct shape worse_shape = {sizeof(struct trade_worse), &worse_blank,
+                                         KEYS(worse_keys)};
+
+/* `when` writes into the step itself. */
+static const struct key broken_keys[] = {
+    {"is", KEY_CONDITIONS, .at = offsetof(struct trade_step, when[BROKEN_IS]),
+     .words = word_broken_is},
+    {"in", KEY_CONDITIONS, .at = offsetof(struct trade_step, when[BROKEN_METAL]),
+     .words = word_broken_metal},
+    {"hole", KEY_CONDITIONS, .at = offsetof(struct trade_step, when[BROKEN_HOLE]),
+     .words = word_broken_hole},
+    {"drill", KEY_CONDITIONS, .at = offsetof(struct trade_step, when[BROKEN_DRILL]),
+     .words = word_broken_drill},
+};
+static const struct shape broken_shape = {0, NULL, KEYS(broken_keys)};
+
 static const struct key step_keys[] = {
+    {"called", KEY_ID, .at = offsetof(struct trade_step, called)},
+    {"worse", KEY_RECORD, .at = offsetof(struct trade_step, worse), .shape = &worse_shape},
+    {"when", KEY_RECORD, .shape = &broken_shape},
+    {"after", KEY_WHOLE, .at = offsetof(struct trade_step, after), .low = 1, .high = 8},
+    {"tools", KEY_TEXTS, .at = offsetof(struct trade_step, tools),
+     offsetof(struct trade_step, n_tools)},
     {"do", KEY_TEXT, .at = offsetof(struct trade_step, act), .needed = true},
     {"works", KEY_NUMBER, .at = offsetof(struct trade_step, works), .needed = true, .high = 1},
     {"hours", KEY_POINTS, .at = offsetof(struct trade_step, hours)},

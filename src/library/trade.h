@@ -120,9 +120,30 @@ struct trade_setback_at {
     bool each;
 };
 
+/* What a builder sees of what broke: four questions, any of which may be left out. */
+enum broken { BROKEN_IS, BROKEN_METAL, BROKEN_HOLE, BROKEN_DRILL, BROKEN_COUNT };
+const char *broken_name(enum broken b);         /* "is", "in", "hole", "drill" */
+const char *broken_value(enum broken b, int i); /* "proud", "flush", "below"; NULL past the last */
+
+struct trade_worse {
+    double chance;       /* share of the tries without a cure that leave it worse */
+    struct points hours; /* what that costs */
+    struct trade_buy *parts;
+    int n_parts;
+    int leaves; /* so many of the last steps are left; 1 where it is not told */
+    const char *what;
+};
+
 struct trade_step {
+    const char *called; /* a short word for it; NULL: only its number */
     const char *act;
     double works;
+    struct trade_worse worse;
+    unsigned
+        when[BROKEN_COUNT]; /* bit i: it can be done where that value holds; 0: whatever it is */
+    int after;              /* number of the step, from 1, that must have been tried; 0: none */
+    const char **tools;
+    int n_tools;
     struct points hours;
     struct trade_wait wait;
     struct trade_buy *parts;

@@ -179,6 +179,39 @@ const char *option_undo_name(enum option_undo u)
     return word_undo((int)u);
 }
 
+const char *broken_name(enum broken b)
+{
+    static const char *const words[BROKEN_COUNT] = {"is", "in", "hole", "drill"};
+    return words[b];
+}
+
+const char *broken_value(enum broken b, int i)
+{
+    static const char *const words[BROKEN_COUNT][4] = {
+        {"proud", "flush", "below"}, {"iron", "alloy"}, {"through", "blind"}, {"yes", "no"}};
+    return i >= 0 && i < 4 ? words[b][i] : NULL;
+}
+
+const char *word_broken_is(int i)
+{
+    return broken_value(BROKEN_IS, i);
+}
+
+const char *word_broken_metal(int i)
+{
+    return broken_value(BROKEN_METAL, i);
+}
+
+const char *word_broken_hole(int i)
+{
+    return broken_value(BROKEN_HOLE, i);
+}
+
+const char *word_broken_drill(int i)
+{
+    return broken_value(BROKEN_DRILL, i);
+}
+
 const char *word_condition(int i)
 {
     return i >= 0 && i < COND_COUNT ? condition_name((enum condition)i) : NULL;
