@@ -158,6 +158,11 @@ static const struct migration migrations[] = {
          "vehicle TEXT NOT NULL REFERENCES vehicle (id), what TEXT NOT NULL, holds "
          "INTEGER NOT NULL, by TEXT, worker TEXT, fit TEXT, date TEXT NOT NULL, note "
          "TEXT ) STRICT; CREATE INDEX witnessed_vehicle ON witnessed (vehicle)"},
+    {11, "CREATE TABLE setback ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+         "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES "
+         "vehicle (id), setback TEXT NOT NULL, job TEXT, component TEXT, \"is\" TEXT, \"in\" "
+         "TEXT, hole TEXT, drill INTEGER, thread TEXT, tried TEXT, state TEXT, date TEXT, "
+         "note TEXT ) STRICT; CREATE INDEX setback_vehicle ON setback (vehicle)"},
     {0, NULL},
 };
 

@@ -642,6 +642,7 @@ CREATE TABLE measurement (
 CREATE INDEX measurement_vehicle ON measurement (vehicle);
 
 CREATE TABLE gate_opened (
+CREATE TABLE setback (
     number   INTEGER PRIMARY KEY,
     id       TEXT NOT NULL UNIQUE,
     revision INTEGER NOT NULL,
@@ -696,3 +697,24 @@ CREATE TABLE witnessed (
     note     TEXT
 ) STRICT;
 CREATE INDEX witnessed_vehicle ON witnessed (vehicle);
+
+CREATE TABLE setback (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    setback  TEXT NOT NULL,
+    job      TEXT,
+    component TEXT,
+    "is"     TEXT,
+    "in"     TEXT,
+    hole     TEXT,
+    drill    INTEGER,
+    thread   TEXT,
+    tried    TEXT,
+    state    TEXT,
+    date     TEXT,
+    note     TEXT
+) STRICT;
+CREATE INDEX setback_vehicle ON setback (vehicle);

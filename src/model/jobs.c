@@ -210,21 +210,97 @@ static void set_order(struct build *b, int gate)
 
 /* ---- setbacks ---- */
 
-static struct range ladder_of(struct build *b, const struct trade_setback *setback)
+static void add_step(struct build *b, const struct trade_step *step, double works)
 {
     struct project *p = &b->out->project;
-    struct range r = {p->n_steps, setback->n_ladder};
-    for (int i = 0; i < setback->n_ladder; i++) {
-        const struct trade_step *step = &setback->ladder[i];
-        p->steps =
-            arena_grow(b->a, p->steps, (size_t)p->n_steps, &b->steps_capacity, sizeof *p->steps);
-        p->steps[p->n_steps++] =
-            (struct project_step){.works = step->works,
-                                  .minutes = spread_of(step->hours, 60),
-                                  .wait = spread_of(step->wait.days, WAIT_DAY),
-                                  .buys = buys_of(b, step->parts, step->n_parts)};
+    p->steps = arena_grow(b->a, p->steps, (size_t)p->n_steps, &b->steps_capacity, sizeof *p->steps);
+    p->steps[p->n_steps++] = (struct project_step){.works = works,
+                                                   .minutes = spread_of(step->hours, 60),
+                                                   .wait = spread_of(step->wait.days, WAIT_DAY),
+                                                   .buys = buys_of(b, step->parts, step->n_parts)};
+}
+
+static struct range ladder_of(struct build *b, const struct trade_setback *setback)
+{
+    struct range r = {b->out->project.n_steps, setback->n_ladder};
+    for (int i = 0; i < setback->n_ladder; i++)
+        add_step(b, &setback->ladder[i], setback->ladder[i].works);
+    return r;
+}
+
+/* What was met last in that job, or NULL. */
+static const struct fact_setback *met_in(const struct build *b, int setback, int trade_job)
+{
+    const struct facts_setback *met = &b->facts->met;
+    for (int i = met->n - 1; i >= 0; i--)
+        if (met->items[i].setback == setback && met->items[i].job == trade_job)
+            return &met->items[i];
+    return NULL;
+}
+
+/* What is left of the ladder of one that is open, from below up, with the odds that failures so far
+ * leave. */
+static struct range rest_of(struct build *b, const struct trade_setback *setback,
+                            const struct fact_setback *met)
+{
+    struct project *p = &b->out->project;
+    const struct ladder ladder = setback_ladder(setback, met);
+    struct arena scratch = *b->a;
+    const struct ladder_solved solved = ladder_solve(&scratch, &ladder);
+    double works[LADDER_STEPS];
+    struct range r = {p->n_steps, 0};
+    ladder_state state = setback_state(&ladder, met);
+    for (int i = 0; i < ladder.n; i++) {
+        double odds[LADDER_OUTCOMES] = {0};
+        const bool open = ladder_open(&ladder, state, i);
+        if (open) ladder_odds(&solved, state, i, odds);
+        works[i] = open ? odds[LADDER_CURED] : -1;
+        if (open && i < ladder.n - 1) state = ladder_after(&ladder, state, i, false);
+    }
+    for (int i = 0; i < ladder.n; i++) {
+        if (works[i] < 0) continue;
+        add_step(b, &setback->ladder[i], works[i]);
+        r.count++;
     }
     return r;
+}
+
+/* One that is open happens for sure, in a job that is surely done; one that is over does not happen
+ * again. */
+static void set_met(struct build *b, const struct trade_setback *setback,
+                    const struct fact_setback *met, struct project_setback *to)
+{
+    if (to->each && met->state != SETBACK_OPEN) return; /* the others may still meet it */
+    to->each = false;
+    to->needs.count = 0;
+    for (int c = 0; c < COND_COUNT; c++) to->chance[c] = met->state == SETBACK_OPEN;
+    if (met->state != SETBACK_OPEN) return;
+    to->steps = rest_of(b, setback, met);
+    b->out->project.jobs[to->job].needs.count = 0;
+}
+
+/* Open ones in jobs in which the trade data does not look for them. */
+static void add_unlooked(struct build *b)
+{
+    struct project *p = &b->out->project;
+    for (int i = 0; i < b->facts->met.n; i++) {
+        const struct fact_setback *met = &b->facts->met.items[i];
+        const int job = met->job < 0 ? -1 : b->job_of[met->job];
+        bool had =
+            job < 0 || met->state != SETBACK_OPEN || met != met_in(b, met->setback, met->job);
+        for (int k = 0; k < p->n_setbacks && !had; k++)
+            had = p->setbacks[k].job == job && b->out->trade_setback[k] == met->setback;
+        if (had) continue;
+        const struct trade_setback *setback = &b->t->setbacks[met->setback];
+        struct project_setback *to = &p->setbacks[p->n_setbacks];
+        *to = (struct project_setback){
+            .id = setback->head.id,
+            .stream =
+                text_hash(arena_print(b->a, "setback/%s/%s", setback->head.id, p->jobs[job].id)),
+            .job = job};
+        set_met(b, setback, met, to);
+        b->out->trade_setback[p->n_setbacks++] = met->setback;
+    }
 }
 
 static void add_setbacks(struct build *b)
@@ -232,6 +308,7 @@ static void add_setbacks(struct build *b)
     struct project *p = &b->out->project;
     int most = 0;
     for (int i = 0; i < b->t->n_setbacks; i++) most += b->t->setbacks[i].n_at;
+    most += b->facts->met.n;
     b->out->trade_setback = ARENA_ARRAY(b->a, int, most);
     p->setbacks = ARENA_ARRAY(b->a, struct project_setback, most);
     for (int i = 0; i < b->t->n_setbacks; i++) {
@@ -255,9 +332,12 @@ static void add_setbacks(struct build *b)
                 .each = at->each,
                 .steps = steps};
             for (int c = 0; c < COND_COUNT; c++) to->chance[c] = at->chance[c];
+            const struct fact_setback *met = met_in(b, i, at->job);
+            if (met) set_met(b, setback, met, to);
             b->out->trade_setback[p->n_setbacks++] = i;
         }
     }
+    add_unlooked(b);
 }
 
 bool build_jobs(struct build *b, struct fail *f)

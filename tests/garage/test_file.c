@@ -217,6 +217,7 @@ static void an_older_garage_gets_the_table(void **state)
                 "DROP TABLE seller; DROP TABLE supplier; DROP TABLE choice; DROP TABLE measured; "
                 "DROP TABLE timer; DROP TABLE measurement; DROP TABLE gate_opened; "
                 "DROP TABLE gate_override; DROP TABLE session_check; DROP TABLE witnessed; "
+                "DROP TABLE setback; "
                 "ALTER TABLE work DROP COLUMN \"from\"; ALTER TABLE work DROP COLUMN \"to\"; "
                 "ALTER TABLE work DROP COLUMN setback; "
                 "CREATE TABLE \"order\" (number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
