@@ -1,15 +1,16 @@
 /* seals.c - weatherstrip, O-rings, gaskets. */
+#include "base/text.h"
+#include "bench/list.h"
 #include "bench/row.h"
+#include "bench/seal_profile.h"
 #include "bench/systems.h"
 
 static const double PI = 3.14159265358979323846;
 
 /* ---- seal-compression ---- */
 
-static const char *const kinds[] = {"sponge-bulb", "solid-rubber", "flat-foam", NULL};
-static const struct window {
-    double low, high, most;
-} windows[] = {{0.30, 0.50, 0.60}, {0.10, 0.20, 0.25}, {0.30, 0.50, 0.60}};
+static const char *const kinds[] = {"sponge-bulb", "solid-rubber", "flat-foam",
+                                    NULL}; /* as enum seal_kind */
 static const struct calc_input seal_inputs[] = {
     IN_CHOICE("kind", kinds, "sponge-bulb", "sponge bulb, solid rubber or flat foam"),
     IN_NEEDED("free", LENGTH, "mm", 5e-4, 0.1, "height uncompressed"),
@@ -33,7 +34,7 @@ static const struct calc_source seal_sources[] = {
 static bool seal_run(struct arena *a, const struct calc_value *in, struct calc_result *out,
                      struct fail *f)
 {
-    const struct window *w = &windows[in[0].choice];
+    const struct seal_band *w = &seal_bands[in[0].choice];
     const double free_height = in[1].si, here = 1 - in[2].si / free_height;
     const double there = in[3].set ? 1 - in[3].si / free_height : here;
     const double least = fmin(here, there), most = fmax(here, there);
@@ -57,6 +58,133 @@ static bool seal_run(struct arena *a, const struct calc_value *in, struct calc_r
     else
         calc_verdict(a, out, VERDICT_GOOD, "It seals and the door shuts");
     calc_note(a, out, "Try it with putty or a strip of paper all round before gluing.");
+    return true;
+}
+
+/* ---- seal-profile ---- */
+
+enum { GAPS = 24 };
+static const struct calc_input profile_inputs[] = {
+    IN_TEXT("gaps", "measured at several points all round, door shut: 7.5, 8.2, 9.1 mm"),
+    IN_MAYBE("flange", LENGTH, "mm", 2e-4, 0.02, "thickness of the edge that it clips onto"),
+    IN_MAYBE("groove", LENGTH, "mm", 5e-4, 0.05, "width of the groove that it sits in"),
+    IN_MAYBE("bulb", LENGTH, "mm", 1e-3, 0.1, "breadth of the worn seal's bulb"),
+    IN_MAYBE("length", LENGTH, "m", 0.05, 30, "of the seal, for the force of all of it"),
+    IN_END,
+};
+static const struct calc_output profile_outputs[] = {
+    OUT_TEXT("profile", "that stays the furthest inside its band"),
+    OUT_NUMBER("at-widest", NUMBER, "%", "%", 3, "compression at the widest gap"),
+    OUT_NUMBER("at-narrowest", NUMBER, "%", "%", 3, "and at the narrowest"),
+    OUT_NUMBER("force", FORCE, "N", "lbf", 2, "that closes 100 mm at the mean gap"),
+    OUT_NUMBER("to-close", FORCE, "N", "lbf", 2, "all of it"),
+    OUT_TEXT("also", "what else fits, the best first"),
+    OUT_NUMBER("free-from", LENGTH, "mm", "in", 3, "least height of a sponge bulb to ask for"),
+    OUT_NUMBER("free-to", LENGTH, "mm", "in", 3, "and the most"),
+    OUT_END,
+};
+static const struct calc_source profile_sources[] = {
+    {MARK_PUBLISHED, "Compression = (free - gap) / free, as seal makers define it"},
+    {MARK_PRACTICE, "Sponge bulb and flat foam 30 to 50 %, solid rubber 10 to 20 %; a bulb within "
+                    "25 % of the old one's breadth; force grows with compression"},
+    {MARK_DEMO, "The profiles and their forces are invented"},
+    SOURCE_END,
+};
+
+static bool profile_place(struct arena *a, const struct calc_value *in, struct seal_place *at,
+                          struct fail *f)
+{
+    static const struct list_kind kind = {"gaps", QUANTITY_LENGTH, "mm", 1e-4, 0.1};
+    double gap[GAPS];
+    const int n = list_read(a, &kind, in[0].text, gap, GAPS, f);
+    if (n == 0) return false;
+    *at = (struct seal_place){.widest = gap[0], .narrowest = gap[0]};
+    for (int i = 0; i < n; i++) {
+        at->widest = fmax(at->widest, gap[i]);
+        at->narrowest = fmin(at->narrowest, gap[i]);
+        at->mean += gap[i] / n;
+    }
+    at->flange = in[1].set ? in[1].si : 0;
+    at->groove = in[2].set ? in[2].si : 0;
+    at->bulb = in[3].set ? in[3].si : 0;
+    if (n == 1)
+        return fail_set(f, FAIL_INPUT, "gaps: one only; measure at the corners and between too");
+    return true;
+}
+
+/* Which others stay in their bands. */
+static const char *also_fit(struct arena *a, const struct seal_place *at, int best)
+{
+    struct text said = {.arena = a};
+    bool tried[SEAL_PROFILES_MOST] = {0};
+    tried[best] = true;
+    for (int i = seal_best(at, tried); i >= 0 && seal_margin(&seal_profiles[i], at) >= 0;
+         i = seal_best(at, tried)) {
+        text_print(&said, "%s%s", said.length > 0 ? ", " : "", seal_profiles[i].name);
+        tried[i] = true;
+    }
+    return said.length > 0 ? text_get(&said) : NULL;
+}
+
+static void profile_judge(struct arena *a, const struct seal_place *at,
+                          const struct seal_profile *p, bool asked_less, struct calc_result *out)
+{
+    const double least = 1 - at->widest / p->free, most = 1 - at->narrowest / p->free;
+    const struct seal_band *band = &seal_bands[p->kind];
+    if (seal_margin(p, at) >= 0)
+        calc_verdict(a, out, VERDICT_GOOD,
+                     "%s fits: it seals at the widest gap and shuts at the "
+                     "narrowest",
+                     p->name);
+    else if (asked_less)
+        calc_verdict(a, out, VERDICT_BAD,
+                     "The gap varies too much for one seal: set the door "
+                     "first, then measure again");
+    else
+        calc_verdict(a, out, VERDICT_BAD,
+                     "None fits; the nearest, %s, would be pressed %.0f to "
+                     "%.0f %%, not %.0f to %.0f",
+                     p->name, 100 * least, 100 * most, 100 * band->low, 100 * band->high);
+}
+
+static bool profile_run(struct arena *a, const struct calc_value *in, struct calc_result *out,
+                        struct fail *f)
+{
+    struct seal_place at;
+    const bool tried[SEAL_PROFILES_MOST] = {0};
+    if (!profile_place(a, in, &at, f)) return false;
+    const struct seal_band *sponge = &seal_bands[SEAL_SPONGE];
+    const double from = at.widest / (1 - sponge->low), to = at.narrowest / (1 - sponge->high);
+    const bool uneven = from > to * (1 + 1e-9);
+    if (!uneven) {
+        out->out[6] = calc_number(from);
+        out->out[7] = calc_number(to);
+    }
+    if (!in[1].set && !in[2].set)
+        calc_note(a, out,
+                  "Only glued seals were tried: measure the flange or the groove for "
+                  "those that clip on or slide in.");
+    calc_note(a, out,
+              "Buy 100 mm first, press it to the gap on a kitchen scale, and try the door "
+              "on it: these profiles are invented, and makers' differ.");
+    const int best = seal_best(&at, tried);
+    if (best < 0) {
+        calc_verdict(a, out, VERDICT_BAD, "None of the list holds there: %s",
+                     in[3].set ? "no foot of that size with such a bulb" : "no foot of that size");
+        return true;
+    }
+    const struct seal_profile *p = &seal_profiles[best];
+    profile_judge(a, &at, p, uneven, out);
+    if (seal_margin(p, &at) < 0) return true;
+    struct text name = {.arena = a};
+    text_print(&name, "%s: %s", p->name, p->text);
+    out->out[0] = calc_text(text_get(&name));
+    out->out[1] = calc_number(1 - at.widest / p->free);
+    out->out[2] = calc_number(1 - at.narrowest / p->free);
+    out->out[3] = calc_number(seal_force(p, &at));
+    if (in[4].set) out->out[4] = calc_number(seal_force(p, &at) * in[4].si / 0.1);
+    const char *also = also_fit(a, &at, best);
+    if (also) out->out[5] = calc_text(also);
     return true;
 }
 
@@ -247,6 +375,15 @@ const struct calc calc_seals[] = {
      .limits = "Profiles without lips.",
      .sources = seal_sources,
      .run = seal_run},
+    {.name = "seal-profile",
+     .question = "Which seal replaces the worn one?",
+     .inputs = profile_inputs,
+     .outputs = profile_outputs,
+     .formula = "compression = (free - gap) / free, at the widest and the narrowest gap; force = "
+                "that of 100 mm at the middle of the band x compression / the middle",
+     .limits = "Straight runs of profiles without lips; corners are tried by hand.",
+     .sources = profile_sources,
+     .run = profile_run},
     {.name = "o-ring",
      .question = "Does this O-ring fit its groove?",
      .inputs = ring_inputs,
