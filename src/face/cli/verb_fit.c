@@ -45,7 +45,7 @@ static const struct option options[] = {
     {"direction", "NAME", "preserve, drive, restore, modify or sell; the decided one if left out"},
     {"with", "OPTION", "a set that has this option, whatever it costs"},
     {"prefer", "OPTION", "what it would take to prefer this option"},
-    {"budget", "SUM", "no more than this for parts, carriage and core charges: '900 GBP'"},
+    {"budget", "SUM", "no more than this for parts, carriage and core charges: 900 GBP"},
     {"reversible", NULL, "nothing that cannot be undone"},
     {"runs", "N", "how many runs; 4000 if left out"},
     {"seed", "N", "the seed of the draws; the same seed gives the same answer"},

@@ -66,7 +66,7 @@ static const struct example examples[] = {
 };
 const struct command command_quote = {
     .name = "quote",
-    .help = "take in a supplier's list of prices",
+    .help = "take in the list of prices of a supplier",
     .usage = "import FILE.csv [supplier=NAME]",
     .text =
         "The first line of the file names the columns, in any order: part and price, and as wanted "
