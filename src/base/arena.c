@@ -64,6 +64,18 @@ void arena_close(struct arena *a)
     *a = (struct arena){0};
 }
 
+bool arena_reuse(struct arena *a, size_t most)
+{
+    const size_t touched = (size_t)(((struct arena_head *)(void *)a->start)->dirty - a->start);
+    if (touched > most) {
+        arena_close(a);
+        return false;
+    }
+    a->at = a->start + ALIGNMENT;
+    ASAN_POISON_MEMORY_REGION(a->at, touched - ALIGNMENT);
+    return true;
+}
+
 void *arena_take(struct arena *a, size_t count, size_t size)
 {
     assert(a->start);

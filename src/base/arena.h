@@ -22,6 +22,9 @@ struct arena {
  * that a generous capacity costs nothing. The only way to make one, but for copies of it. */
 struct arena arena_open(size_t capacity);
 void arena_close(struct arena *a);
+/* Takes back all that it handed out, so that it can be used anew; closed and false if that was more
+ * than `most` bytes at a time, so that one large use is not held for ever. */
+bool arena_reuse(struct arena *a, size_t most);
 
 /* `count` objects of `size` bytes, zeroed and aligned for any type; count 0 gives a valid pointer.
  */

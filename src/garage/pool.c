@@ -7,7 +7,7 @@
 
 /* Kept while nobody wants them; each holds half a megabyte of the database
  * at most. */
-enum { IDLE_MOST = 8, OWN_BYTES = 1 << 16 };
+enum { IDLE_MOST = 16, OWN_BYTES = 1 << 16 };
 
 /* The database as a file. SQLite tells of acts; of what is done to the file behind its back only
  * the file does. */

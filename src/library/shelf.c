@@ -10,6 +10,7 @@ struct shelf {
     struct arena arena;
     const char *own_dir; /* or NULL */
     pthread_mutex_t lock;
+    struct arena scratch;   /* with the lock held */
     struct shelf_copy *now; /* the newest, or NULL */
 };
 
@@ -22,6 +23,7 @@ struct shelf *shelf_open(const char *own_dir)
     struct shelf *s = ARENA_NEW(&a, struct shelf);
     s->own_dir = own_dir ? arena_copy(&a, own_dir) : NULL;
     pthread_mutex_init(&s->lock, NULL);
+    s->scratch = arena_open(1 << 20);
     s->arena = a;
     return s;
 }
@@ -41,6 +43,7 @@ void shelf_close(struct shelf *s)
         let_go(s->now);
     }
     pthread_mutex_destroy(&s->lock);
+    arena_close(&s->scratch);
     struct arena a = s->arena;
     arena_close(&a);
 }
@@ -69,7 +72,7 @@ bool shelf_take(struct shelf *s, const struct shelf_copy **out, struct fail *f)
     bool good = true;
     pthread_mutex_lock(&s->lock); /* held while it is read, so that it is read once */
     /* Stamped before it is read: a file changed meanwhile is seen the next time. */
-    sources_stamp(s->own_dir, stamp);
+    sources_stamp(s->scratch, s->own_dir, stamp);
     if (!s->now || memcmp(s->now->stamp, stamp, sizeof stamp) != 0) good = read_anew(s, stamp, f);
     if (good) {
         s->now->users++;

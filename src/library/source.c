@@ -151,18 +151,16 @@ bool sources_add_dir(struct arena *a, struct sources *s, const char *dir, bool o
 
 /* In the order in which the folder lists its files: if that changes alone, they are read once more
  * for nothing. */
-void sources_stamp(const char *dir, unsigned char stamp[32])
+void sources_stamp(struct arena scratch, const char *dir, unsigned char stamp[32])
 {
-    struct arena a = arena_open(1 << 20);
     struct fail walking = {0};
     crypto_generichash_state state;
-    struct walk w = {.arena = &a, .dir = dir, .stamp = &state, .fail = &walking};
+    struct walk w = {.arena = &scratch, .dir = dir, .stamp = &state, .fail = &walking};
     crypto_generichash_init(&state, NULL, 0, 32);
     if (dir && access(dir, F_OK) == 0 && !walk_folder(&w, "", 1))
         crypto_generichash_update(&state, (const unsigned char *)walking.text,
                                   strlen(walking.text));
     crypto_generichash_final(&state, stamp, 32);
-    arena_close(&a);
 }
 
 void sources_digest(const struct sources *s, char hex[65])

@@ -31,7 +31,7 @@ bool sources_add_dir(struct arena *a, struct sources *s, const char *dir, bool o
                      struct fail *f);
 /* A hash of names, sizes and times of the folder's *.yaml files, without reading them: another
  * stamp if one of them changed. NULL, or a folder that cannot be walked, has a stamp too. */
-void sources_stamp(const char *dir, unsigned char stamp[32]);
+void sources_stamp(struct arena scratch, const char *dir, unsigned char stamp[32]);
 /* SHA-256, hex, over layer, path, size and bytes of each. */
 void sources_digest(const struct sources *s, char hex[65]);
 

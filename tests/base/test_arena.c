@@ -157,12 +157,28 @@ static void running_out_stops_with_a_line(void **state)
     stop_taking(1, SIZE_MAX - 3, "bytes wanted"); /* rounding up overflows */
 }
 
+static void is_used_again(void **state)
+{
+    (void)state;
+    struct arena a = arena_open((size_t)1 << 24);
+    char *first = memset(arena_take(&a, 5000, 1), 'x', 5000);
+    assert_true(arena_reuse(&a, 1 << 16));
+    char *again = arena_take(&a, 5000, 1);
+    assert_ptr_equal(again, first);
+    for (int i = 0; i < 5000; i++) assert_int_equal(again[i], 0);
+    assert_true(arena_reuse(&a, 1 << 16));
+    arena_take(&a, 1 << 20, 1);
+    assert_false(arena_reuse(&a, 1 << 16));
+    assert_null(a.start);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(takes_zeroed_aligned_memory),
         cmocka_unit_test(scratch_copy_frees_itself),
         cmocka_unit_test(reserves_without_touching),
+        cmocka_unit_test(is_used_again),
         cmocka_unit_test(grows_arrays_and_keeps_what_was_in_them),
         cmocka_unit_test(copies_and_prints),
         cmocka_unit_test(overflows_are_told),

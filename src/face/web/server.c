@@ -28,11 +28,14 @@ enum {
 /* Nothing older than TLS 1.2, and there only suites with forward secrecy. */
 static const char TLS_PRIORITIES[] = "SECURE128:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2:-RSA";
 static const size_t ARENA_BYTES = (size_t)4 << 30; /* address space only; touched pages count */
+/* What a connection holds between requests. To map memory anew for each halts every thread. */
+static const size_t SPARE_BYTES = (size_t)512 << 10;
 
 struct connection {
-    int fd;        /* -1: the slot is free */
-    int64_t since; /* seconds; when it began to send or to take; 0 while we reckon */
-    int64_t moved; /* bytes of body or file since then */
+    int fd;             /* -1: the slot is free */
+    int64_t since;      /* seconds; when it began to send or to take; 0 while we reckon */
+    int64_t moved;      /* bytes of body or file since then */
+    struct arena spare; /* of the request before, for the next; only its own thread takes it */
 };
 
 struct server {
@@ -104,14 +107,19 @@ static void on_connection(void *context, struct MHD_Connection *c, void **slot,
     struct server *s = context;
     pthread_mutex_lock(&s->lock);
     if (code == MHD_CONNECTION_NOTIFY_CLOSED) {
-        if (*slot) ((struct connection *)*slot)->fd = -1;
+        if (*slot) {
+            arena_close(&((struct connection *)*slot)->spare);
+            ((struct connection *)*slot)->fd = -1;
+        }
     } else {
         for (int i = 0; i < CONNECTIONS_MOST && !*slot; i++)
             if (s->connections[i].fd < 0) *slot = &s->connections[i];
         if (*slot)
             *(struct connection *)*slot = (struct connection){
                 MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd,
-                now_seconds(), 0};
+                now_seconds(),
+                0,
+                {0}};
     }
     pthread_mutex_unlock(&s->lock);
 }
@@ -145,7 +153,13 @@ static void *on_target(void *context, const char *target, struct MHD_Connection 
     connection_at(s, c, false);
     struct exchange *x = calloc(1, sizeof *x);
     if (!x) return NULL;
-    x->arena = arena_open(ARENA_BYTES);
+    struct connection *slot = connection_of(c);
+    if (slot && slot->spare.start) {
+        x->arena = slot->spare;
+        slot->spare = (struct arena){0};
+    } else {
+        x->arena = arena_open(ARENA_BYTES);
+    }
     x->target = arena_copy(&x->arena, target);
     return x;
 }
@@ -158,7 +172,11 @@ static void on_done(void *context, struct MHD_Connection *c, void **exchange,
     connection_at(context, c, false);
     if (!x) return;
     body_close(&x->body);
-    arena_close(&x->arena);
+    struct connection *slot = connection_of(c);
+    if (!slot)
+        arena_close(&x->arena);
+    else if (arena_reuse(&x->arena, SPARE_BYTES))
+        slot->spare = x->arena;
     free(x);
     *exchange = NULL;
 }
