@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const size_t ROOM_BYTES = (size_t)1 << 30; /* address space only */
+
 /* FULL_VEHICLES are reckoned with all runs, more share as many. The coming months are narrower than
  * a finish, so fewer runs tell them: the 80 % figure to about a fortieth of its rank at 400. */
 enum {
@@ -186,25 +188,24 @@ static void show_progress(void *context, double share)
     w->ask.progress(w->ask.progress_context, (w->done + share) / w->count);
 }
 
-/* Model and forecast take room that is given back, but for the first's, whose calendar serves for
- * all. */
-static bool walk_one(struct walk *w, const char *id, struct household_vehicle *to, struct fail *f)
+/* Facts, model and forecast lie in `room`. */
+static bool walk_one_in(struct walk *w, struct arena *room, const char *id,
+                        struct household_vehicle *to, struct fail *f)
 {
     struct arena *a = w->a;
-    struct facts *facts = ARENA_NEW(a, struct facts);
+    struct facts *facts = ARENA_NEW(room, struct facts);
     struct shop_ask ask = w->ask;
     struct household *out = w->out;
     ask.vehicle = id;
     ask.progress = w->ask.progress ? show_progress : NULL;
     ask.progress_context = w;
-    if (!facts_read(ask.garage, a, ask.trade, id, facts, f)) return false;
+    if (!facts_read(ask.garage, room, ask.trade, id, facts, f)) return false;
     const int direction = reckoning_direction(facts, ask.trade);
-    *to = (struct household_vehicle){.name = facts->name,
+    *to = (struct household_vehicle){.name = arena_copy(a, facts->name),
                                      .direction = &ask.trade->directions[direction],
                                      .decided = facts->direction >= 0};
     sum_orders(facts, out);
     struct fail why = {0};
-    struct arena scratch = *a, *room = w->near.money ? &scratch : a;
     struct reckoned *r = ARENA_NEW(room, struct reckoned);
     if (!reckoning_run(room, &ask, facts, w->taken, direction, NULL, true, r, &why)) {
         if (why.kind != FAIL_INPUT) *f = why;
@@ -225,6 +226,16 @@ static bool walk_one(struct walk *w, const char *id, struct household_vehicle *t
     sum_vehicle(*room, r, to);
     add_near(*room, &ask, out, r, &w->near);
     return true;
+}
+
+/* The room is given back, but for the first's, whose calendar serves for all. */
+static bool walk_one(struct walk *w, const char *id, struct household_vehicle *to, struct fail *f)
+{
+    if (!w->near.money) return walk_one_in(w, w->a, id, to, f);
+    struct arena room = arena_open(ROOM_BYTES);
+    const bool good = walk_one_in(w, &room, id, to, f);
+    arena_close(&room);
+    return good;
 }
 
 bool household_reckon(struct arena *a, const struct shop_ask *ask, struct household *out,
