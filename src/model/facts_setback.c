@@ -89,7 +89,7 @@ bool fact_setback_of(struct arena *a, const struct trade *t, const struct record
         out->is[b] = v->set ? (int)v->integer : -1;
     }
     out->is[BROKEN_DRILL] = drill->set ? !drill->integer : -1;
-    if (state->set) out->state = (int)state->integer;
+    if (state->set) out->state = (enum setback_state)state->integer;
     return find_job(t, record_text(r, "job", NULL), out, f) &&
            setback_tried(&t->setbacks[out->setback], record_text(r, "tried", NULL), &out->tried,
                          &out->worse, f);

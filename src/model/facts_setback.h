@@ -14,7 +14,7 @@ struct fact_setback {
     const char *thread;    /* or NULL */
     int is[BROKEN_COUNT];  /* index of broken_value, -1: not told */
     unsigned tried, worse; /* bit i: step i was in vain; and left it worse */
-    enum { SETBACK_OPEN, SETBACK_CURED, SETBACK_STOPPED } state;
+    enum setback_state { SETBACK_OPEN, SETBACK_CURED, SETBACK_STOPPED } state;
 };
 
 struct facts_setback {
