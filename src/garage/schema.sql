@@ -642,7 +642,6 @@ CREATE TABLE measurement (
 CREATE INDEX measurement_vehicle ON measurement (vehicle);
 
 CREATE TABLE gate_opened (
-CREATE TABLE setback (
     number   INTEGER PRIMARY KEY,
     id       TEXT NOT NULL UNIQUE,
     revision INTEGER NOT NULL,
