@@ -182,13 +182,11 @@ check-browser: build/fettle build/browser/node_modules/.package-lock.json
 .PHONY: check-browser
 
 check: install-needs-check
-	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER)
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@$(MAKE) --no-print-directory lint
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang build/clang/fettle tests
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
-	@$(MAKE) --no-print-directory check-browser
 
 check-long: install-needs-check
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER)

@@ -71,7 +71,7 @@ async function byKeyboard(t) {
     const kept = page.waitForEvent('load'); // the address may be the same one again
     await page.keyboard.press('Enter');
     await kept;
-    t.check(/\/survey(\/[a-z-]+)?(#.*)?$/.test(page.url()), 'a finding that is kept does not lead on in the survey');
+    t.check(/\/survey(\/[a-z-]+)?(\?[^#]*)?(#.*)?$/.test(page.url()), 'a finding that is kept does not lead on in the survey');
     await page.goto(page.url().replace(/#.*/, '')); // Tab begins at the top again
     await follow(t, page, 'Plan', /\/plan$/);
     await settled(page);

@@ -1,7 +1,7 @@
 // Text that would be markup or script, in every field of every form: on no page does it run or become an element.
 // The content security policy is put aside, so that the escaping alone is tried.
 import { readFileSync } from 'node:fs';
-import { fillIntake, go, photograph, takeIn, vehicle } from './main_job.mjs';
+import { fillIntake, go, photograph, settled, takeIn, vehicle } from './main_job.mjs';
 import { everyPage, formPages, LONG } from './pages.mjs';
 
 const all = LONG ? 1 : 8; // payloads in one field: one by one takes minutes
@@ -70,6 +70,7 @@ async function intoEveryField(t) {
     let sent = 0, fields = 0;
     for (const form of formPages(path, await photograph(page, url, path, HARMLESS))) {
         await page.goto(url + form);
+        await settled(page);
         for (const index of await formsToFill(page)) {
             const known = new Set(await parts(page));
             await send(page, index, HARMLESS);
@@ -77,6 +78,7 @@ async function intoEveryField(t) {
             for (const part of await parts(page)) known.add(part);
             for (const payload of grouped()) {
                 await page.goto(url + form);
+                await settled(page);
                 const { names, response } = await send(page, index, payload);
                 t.check(response.status() < 500, `${form}: ${response.status()} after ${payload}`);
                 await unharmed(t, page, known, `${form}: ${payload}`);
