@@ -8,18 +8,11 @@
  * seconds of the processor beside it, which a busy machine stretches less. */
 #include "shop/choose.h"
 
+#include "on_demo.h"
+
 #include <math.h>
-#include <stdio.h>
-#include <time.h>
 
 enum { RUNS = 10000, REPEATS = 5 };
-
-static double seconds(clockid_t clock)
-{
-    struct timespec t;
-    clock_gettime(clock, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static bool measure(struct arena a, struct garage *g, const struct trade *t, const char *vehicle,
                     struct fail *f)
@@ -51,23 +44,5 @@ static bool measure(struct arena a, struct garage *g, const struct trade *t, con
 
 int main(int argc, char **argv)
 {
-    struct arena a = arena_open((size_t)1 << 30);
-    struct fail f = {0};
-    struct trade *t = ARENA_NEW(&a, struct trade);
-    struct trade_faults faults = {0};
-    struct garage *g;
-    struct record *vehicles;
-    int n;
-    if (!trade_load(&a, NULL, t, &faults, &f) ||
-        !garage_open(&a, argc > 1 ? argv[1] : "build/demo", GARAGE_READ, NULL, &g, &f)) {
-        fprintf(stderr, "bench_choose: %s\n", f.text);
-        return 3;
-    }
-    bool ok = garage_list(g, &a, record_kind_find("vehicle"), NULL, &vehicles, &n, &f) &&
-              (n > 0 || fail_set(&f, FAIL_INPUT, "no vehicle in it")) &&
-              measure(a, g, t, vehicles[0].id, &f);
-    garage_close(g);
-    if (!ok) fprintf(stderr, "bench_choose: %s\n", f.text);
-    arena_close(&a);
-    return ok ? 0 : 3;
+    return on_demo("bench_choose", argc, argv, measure);
 }

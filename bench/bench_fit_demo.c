@@ -8,18 +8,11 @@
 #include "model/fit_make.h"
 #include "shop/reckoning.h"
 
-#include <stdio.h>
+#include "on_demo.h"
+
 #include <stdlib.h>
-#include <time.h>
 
 enum { REPEATS = 41 };
-
-static double seconds(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static int rising(const void *a, const void *b)
 {
@@ -52,10 +45,10 @@ static bool measure(struct arena a, struct garage *g, const struct trade *t, con
                                 .wanted = -1};
     for (int i = 0; i < REPEATS; i++) {
         struct arena run = a;
-        const double begun = seconds();
+        const double begun = seconds(CLOCK_MONOTONIC);
         if (!fit_make(&run, &ask, &p, f)) return false;
         answer = fit_solve(&run, &p.model, FIT_NODES);
-        took[i] = seconds() - begun;
+        took[i] = seconds(CLOCK_MONOTONIC) - begun;
     }
     qsort(took, REPEATS, sizeof *took, rising);
     printf("{\"program\": \"bench_fit_demo\", \"needs\": %d, \"options\": %d, \"rules\": %d, "
@@ -68,23 +61,5 @@ static bool measure(struct arena a, struct garage *g, const struct trade *t, con
 
 int main(int argc, char **argv)
 {
-    struct arena a = arena_open((size_t)1 << 30);
-    struct fail f = {0};
-    struct trade *t = ARENA_NEW(&a, struct trade);
-    struct trade_faults faults = {0};
-    struct garage *g;
-    struct record *vehicles;
-    int n;
-    if (!trade_load(&a, NULL, t, &faults, &f) ||
-        !garage_open(&a, argc > 1 ? argv[1] : "build/demo", GARAGE_READ, NULL, &g, &f)) {
-        fprintf(stderr, "bench_fit_demo: %s\n", f.text);
-        return 3;
-    }
-    bool ok = garage_list(g, &a, record_kind_find("vehicle"), NULL, &vehicles, &n, &f) &&
-              (n > 0 || fail_set(&f, FAIL_INPUT, "no vehicle in it")) &&
-              measure(a, g, t, vehicles[0].id, &f);
-    garage_close(g);
-    if (!ok) fprintf(stderr, "bench_fit_demo: %s\n", f.text);
-    arena_close(&a);
-    return ok ? 0 : 3;
+    return on_demo("bench_fit_demo", argc, argv, measure);
 }

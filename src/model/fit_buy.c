@@ -56,12 +56,12 @@ static int part_of(struct buying *b, int trade_part)
     return b->part_of[trade_part];
 }
 
-static void take_parts(struct buying *b)
+static void take_parts(struct buying *b, struct fit_option *options)
 {
     struct fit_problem *p = b->p;
     for (int i = 0; i < p->model.n_options; i++) {
         const struct trade_option *o = &b->t->options[p->option[i]];
-        struct fit_option *to = (struct fit_option *)&p->model.options[i];
+        struct fit_option *to = &options[i];
         struct fit_take *takes = ARENA_ARRAY(b->a, struct fit_take, o->n_parts + 1);
         const int job = fit_job_of_option(p, i);
         for (int k = 0; k < o->n_parts; k++) {
@@ -195,7 +195,8 @@ static void usual(struct buying *b, int part)
               NULL, of->lead);
 }
 
-void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *p)
+void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *p,
+                struct fit_option *options)
 {
     const struct trade *t = ask->model->trade;
     const int n_suppliers = ask->facts->buy.n_suppliers;
@@ -212,7 +213,7 @@ void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *
     for (int i = 0; i < t->n_parts; i++) b.part_of[i] = -1;
     for (int i = 0; i < n_suppliers; i++) b.seller_of_supplier[i] = -1;
     for (int i = 0; i < FROM_COUNT; i++) b.seller_of_from[i] = -1;
-    take_parts(&b);
+    take_parts(&b, options);
     for (int part = 0; part < p->model.n_parts; part++) {
         bool any = false;
         for (int s = 0; s < n_suppliers; s++) any |= quoted(&b, part, s);

@@ -4,8 +4,10 @@
 
 #include "model/fit_make.h"
 
-/* Parts, offers and suppliers of the options that are in the problem already. */
-void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *p);
+/* Parts, offers and suppliers; what each option takes is written into `options`, those of the
+ * problem. */
+void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *p,
+                struct fit_option *options);
 
 /* The job of trade data in which an option of the model is worked in, or -1. */
 int fit_job_of_option(const struct fit_problem *p, int option);

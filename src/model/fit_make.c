@@ -295,7 +295,7 @@ static int64_t own_money(const struct make *m, const struct trade_option *o, int
     return o->need < 0 && money == 0 ? 1 : money; /* an adapter is never taken for nothing */
 }
 
-static void make_options(struct make *m)
+static struct fit_option *make_options(struct make *m)
 {
     struct fit_problem *p = m->p;
     struct fit_option *out = ARENA_ARRAY(m->a, struct fit_option, p->model.n_options + 1);
@@ -317,6 +317,7 @@ static void make_options(struct make *m)
         if (m->ask->wanted == p->option[i] || (choice && choice->option == p->option[i]))
             out[i].held = FIT_TAKEN;
     }
+    return out;
 }
 
 static void make_needs(struct make *m)
@@ -378,10 +379,10 @@ bool fit_make(struct arena *a, const struct fit_ask *ask, struct fit_problem *ou
     add_pairs(&m);
     add_option_rules(&m);
     out->model.rules = m.rules;
-    make_options(&m);
+    struct fit_option *options = make_options(&m);
     make_needs(&m);
     for (int i = 0; i < 4; i++) out->currency[i] = ask->model->currency[i];
-    fit_buying(a, ask, out);
+    fit_buying(a, ask, out, options);
     out->model.weight = point_worth(&m);
     out->model.no_irreversible = ask->no_irreversible;
     if (ask->budget >= 0) {

@@ -35,7 +35,7 @@ async function links(page, url, from, pattern) {
 }
 
 // Where there are forms that take text.
-export const formPages = (vehicle, photograph) => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, '/bench/metric-thread', photograph];
+export const formPages = (vehicle, photograph) => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, `${vehicle}/fit`, '/bench/metric-thread', photograph];
 
 // The addresses of all pages of this garage, as { path, status }; those of one vehicle, the first if none is given.
 export async function everyPage(page, url, vehicle) {

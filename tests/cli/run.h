@@ -108,4 +108,26 @@ __attribute__((unused)) static bool holds(const char *text, const char *words)
     return false;
 }
 
+/* A line, the status that it ends with, and words that it says: on stderr if the status is not 0,
+ * and then in one line that moves no terminal. */
+struct told_line {
+    const char *line;
+    int status;
+    const char *says;
+};
+
+__attribute__((unused)) static void run_told(struct place *p, const struct told_line *lines,
+                                             size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct ran *r = run_line(p, lines[i].line);
+        const char *said = r->status == 0 ? r->out : r->err;
+        if (r->status != lines[i].status || !holds(said, lines[i].says))
+            fail_msg("%s: exit status %d: %s%s", lines[i].line, r->status, r->out, r->err);
+        const char *end = strchr(r->err, '\n');
+        if (r->status != 0 && (!end || end[1] || strchr(r->err, '\033')))
+            fail_msg("%s: not one harmless line: %s", lines[i].line, r->err);
+    }
+}
+
 #endif

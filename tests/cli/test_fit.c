@@ -2,11 +2,7 @@
  * is not. */
 #include "cli/run.h"
 
-static const struct {
-    const char *line;
-    int status;
-    const char *says; /* on stderr if the status is not 0 */
-} lines[] = {
+static const struct told_line lines[] = {
     {"fettle fit --runs 50", 0, "Fit: Linnet"},
     {"fettle fit --runs 50 --with alternator-for-dynamo", 0, "Measure before you buy"},
     {"fettle fit --runs 50 --with alternator-for-dynamo", 0, "closed by"},
@@ -37,15 +33,7 @@ static void good_and_bad_input(void **state)
     run_good(p, "fettle add vehicle name=Linnet maker=Ostrand year=1959 build=unitary brakes=drum "
                 "voltage=12 earth=positive");
     run_good(p, "fettle add workshop currency=GBP hours-a-week=6");
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
-        const struct ran *r = run_line(p, lines[i].line);
-        const char *said = r->status == 0 ? r->out : r->err;
-        if (r->status != lines[i].status || !holds(said, lines[i].says))
-            fail_msg("%s: exit status %d: %s%s", lines[i].line, r->status, r->out, r->err);
-        const char *end = strchr(r->err, '\n');
-        if (r->status != 0 && (!end || end[1]))
-            fail_msg("%s: not one line: %s", lines[i].line, r->err);
-    }
+    run_told(p, lines, sizeof lines / sizeof *lines);
     place_close(p);
 }
 

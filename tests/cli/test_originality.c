@@ -2,11 +2,7 @@
  * line for what is not. */
 #include "cli/run.h"
 
-static const struct {
-    const char *line;
-    int status;
-    const char *says; /* on stderr if the status is not 0 */
-} lines[] = {
+static const struct told_line lines[] = {
     {"fettle originality read 1m8gdm9a-xkp042788", 0, "check digit fits: X"},
     {"fettle originality read C 14 5 --date 2026-11-25", 0, "14 Mar 2025 or 14 Mar 2015"},
     {"fettle originality read VZZZZZ8K9BA123456", 0, "check digit not used or wrong"},
@@ -45,15 +41,7 @@ static void good_and_bad_input(void **state)
     struct place *p = place_open();
     run_good(p, "fettle new");
     run_good(p, "fettle add vehicle name=Linnet maker=Ostrand year=1959 build=unitary");
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
-        const struct ran *r = run_line(p, lines[i].line);
-        const char *said = r->status == 0 ? r->out : r->err;
-        if (r->status != lines[i].status || !holds(said, lines[i].says))
-            fail_msg("%s: exit status %d: %s%s", lines[i].line, r->status, r->out, r->err);
-        const char *end = strchr(r->err, '\n');
-        if (r->status != 0 && (!end || end[1] || strchr(r->err, '\033')))
-            fail_msg("%s: not one harmless line: %s", lines[i].line, r->err);
-    }
+    run_told(p, lines, sizeof lines / sizeof *lines);
     place_close(p);
 }
 

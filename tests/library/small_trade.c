@@ -3,7 +3,13 @@
 #include "base/text.h"
 
 #include <assert.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
 #include <string.h>
+
+#include <cmocka.h>
 
 const struct small_file small_trade[] = {
     {"ageing.yaml", "subject: ageing\n"
@@ -234,4 +240,22 @@ const char *small_faults(struct arena *a, const struct sources *s, struct trade 
     assert(good == (faults.count == 0));
     for (int i = 0; i < faults.count; i++) text_print(&all, "%s\n", faults.line[i]);
     return text_get(&all);
+}
+
+void small_try(const struct small_wrong *wrong, size_t count)
+{
+    int bad = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct arena a = arena_open(16 << 20);
+        struct trade t;
+        struct sources s = small_sources(&a, wrong[i].file, wrong[i].from, wrong[i].to);
+        const char *said = small_faults(&a, &s, &t);
+        if (!text_is(said, wrong[i].faults)) {
+            print_error("'%s' -> '%s'\n  said: %s  not : %s", wrong[i].from, wrong[i].to, said,
+                        wrong[i].faults);
+            bad++;
+        }
+        arena_close(&a);
+    }
+    assert_int_equal(bad, 0);
 }

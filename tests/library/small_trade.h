@@ -19,4 +19,11 @@ void small_add(struct arena *a, struct sources *s, const char *file, const char 
 /* All faults, a line each. */
 const char *small_faults(struct arena *a, const struct sources *s, struct trade *t);
 
+/* One piece of text changed, and all that is then said. */
+struct small_wrong {
+    const char *file, *from, *to, *faults;
+};
+/* Fails the running test after telling every row that is answered otherwise. */
+void small_try(const struct small_wrong *wrong, size_t count);
+
 #endif

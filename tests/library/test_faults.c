@@ -14,9 +14,7 @@
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
-static const struct {
-    const char *file, *from, *to, *faults;
-} wrong[] = {
+static const struct small_wrong wrong[] = {
     {"tools.yaml", "subject: tools\n", "",
      "tools.yaml:1: no subject; the file must begin with subject: jobs or another\n"},
     {"tools.yaml", "subject: tools", "subject: tolls",
@@ -251,20 +249,7 @@ static const struct {
 static void tells_each_fault_with_its_line(void **state)
 {
     (void)state;
-    int bad = 0;
-    for (size_t i = 0; i < COUNT(wrong); i++) {
-        struct arena a = arena_open(16 << 20);
-        struct trade t;
-        struct sources s = small_sources(&a, wrong[i].file, wrong[i].from, wrong[i].to);
-        const char *said = small_faults(&a, &s, &t);
-        if (!text_is(said, wrong[i].faults)) {
-            print_error("'%s' -> '%s'\n  said: %s  not : %s", wrong[i].from, wrong[i].to, said,
-                        wrong[i].faults);
-            bad++;
-        }
-        arena_close(&a);
-    }
-    assert_int_equal(bad, 0);
+    small_try(wrong, COUNT(wrong));
 }
 
 int main(void)

@@ -14,7 +14,7 @@ static bool run(struct context *c, struct fail *f)
     const bool adopt = c->n_words == 1 && text_is(c->words[0], "adopt");
     const struct fit_typed typed = {context_option(c, "with"), context_option(c, "prefer"),
                                     context_option(c, "budget"),
-                                    context_option(c, "reversible") != NULL};
+                                    context_option(c, "reversible") ? "yes" : NULL};
     const bool asked = typed.with || typed.prefer || typed.budget || typed.reversible;
     if (c->n_words > 0 && !adopt)
         return fail_set(f, FAIL_INPUT, "fit: takes no word '%.60s'; use 'fit' or 'fit adopt'",

@@ -21,7 +21,10 @@ bool fit_wish_read(const struct trade *t, const struct fit_typed *typed, struct 
     struct money sum;
     struct fail ignored = {0};
     *out = fit_no_wish();
-    out->reversible = typed->reversible;
+    out->reversible = typed->reversible && text_is(typed->reversible, "yes");
+    if (typed->reversible && *typed->reversible && !out->reversible)
+        return fail_set(f, FAIL_INPUT, "reversible: '%.60s' is no answer; say yes, or leave it out",
+                        typed->reversible);
     if (!option_named(t, "with", typed->with, &out->wanted, f) ||
         !option_named(t, "prefer", typed->prefer, &out->prefer, f))
         return false;

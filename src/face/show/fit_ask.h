@@ -7,7 +7,7 @@
 struct fit_typed {
     const char *with, *prefer; /* ids of options */
     const char *budget;        /* a sum with its currency */
-    bool reversible;
+    const char *reversible;    /* "yes" */
 };
 
 /* NULL or "": not said. The line of a fault begins with the field's name. */

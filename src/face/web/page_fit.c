@@ -10,15 +10,14 @@
 
 static struct fit_typed typed_of(const struct pairs *pairs)
 {
-    const char *reversible = pairs_get(pairs, "reversible");
     return (struct fit_typed){pairs_get(pairs, "with"), pairs_get(pairs, "prefer"),
-                              pairs_get(pairs, "budget"), reversible && text_is(reversible, "yes")};
+                              pairs_get(pairs, "budget"), pairs_get(pairs, "reversible")};
 }
 
 static bool is_asked(const struct fit_typed *t)
 {
     return (t->with && *t->with) || (t->prefer && *t->prefer) || (t->budget && *t->budget) ||
-           t->reversible;
+           (t->reversible && *t->reversible);
 }
 
 /* What is worth wishing for: options that bring others; the rest the set has, or it has not. */
@@ -67,7 +66,7 @@ static void write_wishes(struct visit *v, const struct record *vehicle, const st
         {.name = "reversible",
          .label = "reversible",
          .declared = &reversible,
-         .value = typed->reversible ? "yes" : NULL},
+         .value = typed->reversible},
     };
     for (size_t i = 0; i < sizeof fields / sizeof *fields; i++) {
         struct form_field field = fields[i];
@@ -88,7 +87,7 @@ static void write_adopt(struct visit *v, const struct fit_typed *typed)
     page_form(v, NULL);
     if (typed->with) form_hidden(h, "with", typed->with);
     if (typed->budget) form_hidden(h, "budget", typed->budget);
-    if (typed->reversible) form_hidden(h, "reversible", "yes");
+    if (typed->reversible) form_hidden(h, "reversible", typed->reversible);
     form_button(h, "Adopt it");
     html_close(h, "form");
 }
