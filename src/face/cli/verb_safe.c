@@ -2,13 +2,12 @@
 #include "face/cli/answer.h"
 #include "face/cli/verbs.h"
 #include "face/show/show_safe.h"
+#include "face/show/show_trade.h"
 
-static bool find(const struct context *c, const struct trade *t, enum subject s, const char *word,
-                 int *out, struct fail *f)
+static bool find(const struct trade *t, enum subject s, const char *word, int *out, struct fail *f)
 {
     *out = trade_find(t, s, word);
     const char *near = *out < 0 ? trade_nearest(t, s, word) : NULL;
-    (void)c;
     return *out >= 0 || fail_set(f, FAIL_INPUT, "safe: none of the %s is called '%.60s'; %s%s%s",
                                  subject_name(s), word, near ? "did you mean '" : "see fettle safe",
                                  near ? near : "", near ? "'?" : "");
@@ -35,11 +34,21 @@ static bool act(struct context *c, struct garage *g, struct shop_ask *ask, struc
     const bool check = text_is(word, "check"), open = text_is(word, "open");
     int i;
     struct safe x;
-    if (!find(c, ask->trade, check ? SUBJECT_CHECKS : SUBJECT_GATES, c->words[1], &i, f) ||
+    if (!find(ask->trade, check ? SUBJECT_CHECKS : SUBJECT_GATES, c->words[1], &i, f) ||
         !safe_reckon(c->arena, ask, &x, f))
         return false;
     if (check) {
         const struct trade_check *k = &ask->trade->checks[i];
+        if (!context_option(
+                c, "yes")) { /* what it asks stands before the answer, with what can hurt */
+            if (!c->json)
+                context_print_sheet(c, show_trade_entry(c->arena, ask->trade, SUBJECT_CHECKS, i));
+            return fail_set(
+                f, FAIL_NO,
+                "safe: %s is not checked; when all of it is true now: fettle safe check "
+                "%s --yes",
+                k->head.id, k->head.id);
+        }
         return store(c, g, ask, "session-check", "check", k->head.id, "note", text, NULL, NULL, f);
     }
     const struct safe_gate *s = &x.gates[i];
@@ -80,7 +89,7 @@ static bool run(struct context *c, struct fail *f)
         }
     }
     if (c->n_words > 0 && !(acts && text_is(c->words[0], "check")) &&
-        !find(c, ask.trade, SUBJECT_GATES, c->words[acts ? 1 : 0], &gate, f))
+        !find(ask.trade, SUBJECT_GATES, c->words[acts ? 1 : 0], &gate, f))
         return false;
     if (!safe_reckon(c->arena, &ask, &x, f)) return false;
     if (c->json) {
@@ -97,6 +106,7 @@ static bool run(struct context *c, struct fail *f)
 
 static const struct option options[] = {
     {"direction", "NAME", "preserve, drive, restore, modify or sell; the decided one if left out"},
+    {"yes", NULL, "all that a check asks is true now"},
     {NULL, NULL, NULL},
 };
 static const struct example examples[] = {
@@ -104,13 +114,14 @@ static const struct example examples[] = {
     {"fettle safe before-fuel", "what it needs; exit status 1 while it is not open"},
     {"fettle safe open before-fuel", "refused, with what is missing, until all holds"},
     {"fettle safe override before-fuel 'to find the leak, outdoors'", "never silent"},
-    {"fettle safe check going-under", "true now, for today"},
+    {"fettle safe check going-under", "what it asks, with what can hurt; nothing is stored"},
+    {"fettle safe check going-under --yes", "all of it is true now, for today"},
     {NULL, NULL},
 };
 const struct command command_safe = {
     .name = "safe",
     .help = "is it safe to connect, fuel, crank, start, move, drive",
-    .usage = "[GATE]\nopen GATE\noverride GATE REASON\ncheck CHECK [NOTE]",
+    .usage = "[GATE]\nopen GATE\noverride GATE REASON\ncheck CHECK [NOTE] [--yes]",
     .text = "A gate opens when its jobs are done and its proofs hold. Readings are told by 'fettle "
             "add measurement what=PROOF', what was seen by 'fettle add witnessed what=PROOF'. "
             "A check holds for one day.",
