@@ -95,6 +95,20 @@ static bool brings_others(const struct fit *x, const struct fit_chain *c)
     return false;
 }
 
+/* What an option costs and does, after the cell that says what it is for. */
+static void option_cells(struct sheet *s, struct sheet_table *t, const struct fit *x, int option)
+{
+    const struct trade_option *o = option_of(x, option);
+    sheet_cell(s, t, TONE_PLAIN, "%s", o->head.name);
+    sheet_cell(s, t, TONE_PLAIN, "%s",
+               o->n_parts ? words_money(s->arena, goods_of(x, option), x->problem.currency)
+                          : "none");
+    sheet_cell(s, t, TONE_PLAIN, "%s",
+               o->hours.high > 0 ? words_hours(s->arena, o->hours.middle) : "none");
+    sheet_cell(s, t, TONE_PLAIN, "%s", originality_name(o->original));
+    sheet_cell(s, t, o->undo == UNDO_NO ? TONE_CARE : TONE_PLAIN, "%s", undo_words(o->undo));
+}
+
 static void chain_table(struct sheet *s, const struct fit *x, bool that_brings)
 {
     struct sheet_table *t = sheet_table(s, "");
@@ -106,34 +120,18 @@ static void chain_table(struct sheet *s, const struct fit *x, bool that_brings)
     sheet_column(s, t, "can be undone", ALIGN_LEFT, 4);
     for (int i = 0; i < x->n_chain; i++) {
         const struct fit_chain *c = &x->chain[i];
-        const struct trade_option *o = option_of(x, c->option);
         if (brings_others(x, c) != that_brings || !in_focus(x, c->option)) continue;
         const int depth = c->depth < DEEPEST ? c->depth : DEEPEST;
         sheet_cell(s, t, TONE_PLAIN, "%.*s%s%s", 2 * depth, "            ", depth ? "> " : "",
                    need_name(x, c->need));
-        sheet_cell(s, t, TONE_PLAIN, "%s", o->head.name);
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   o->n_parts ? words_money(s->arena, goods_of(x, c->option), x->problem.currency)
-                              : "none");
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   o->hours.high > 0 ? words_hours(s->arena, o->hours.middle) : "none");
-        sheet_cell(s, t, TONE_PLAIN, "%s", originality_name(o->original));
-        sheet_cell(s, t, o->undo == UNDO_NO ? TONE_CARE : TONE_PLAIN, "%s", undo_words(o->undo));
+        option_cells(s, t, x, c->option);
     }
     for (int i = 0; that_brings && i < x->n_adapters; i++) {
         const struct trade_option *o = option_of(x, x->adapters[i]);
         if (!adapter_in_focus(x, x->adapters[i])) continue;
         sheet_cell(s, t, TONE_PLAIN, "> closes: %s",
                    x->trade->joins[o->adapts[0].in.join].head.name);
-        sheet_cell(s, t, TONE_PLAIN, "%s", o->head.name);
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   o->n_parts
-                       ? words_money(s->arena, goods_of(x, x->adapters[i]), x->problem.currency)
-                       : "none");
-        sheet_cell(s, t, TONE_PLAIN, "%s",
-                   o->hours.high > 0 ? words_hours(s->arena, o->hours.middle) : "none");
-        sheet_cell(s, t, TONE_PLAIN, "%s", originality_name(o->original));
-        sheet_cell(s, t, o->undo == UNDO_NO ? TONE_CARE : TONE_PLAIN, "%s", undo_words(o->undo));
+        option_cells(s, t, x, x->adapters[i]);
     }
 }
 
