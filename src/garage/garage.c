@@ -163,6 +163,18 @@ static const struct migration migrations[] = {
          "vehicle (id), setback TEXT NOT NULL, job TEXT, component TEXT, \"is\" TEXT, \"in\" "
          "TEXT, hole TEXT, drill INTEGER, thread TEXT, tried TEXT, state TEXT, date TEXT, "
          "note TEXT ) STRICT; CREATE INDEX setback_vehicle ON setback (vehicle)"},
+    {12, "CREATE TABLE tool ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+         "revision INTEGER NOT NULL, at TEXT NOT NULL, tool TEXT NOT NULL, have TEXT "
+         "NOT NULL, back_by TEXT, \"where\" TEXT, note TEXT ) STRICT; CREATE TABLE "
+         "left_off ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision "
+         "INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES vehicle "
+         "(id), note TEXT NOT NULL, \"where\" TEXT, photo TEXT REFERENCES photograph "
+         "(id), date TEXT ) STRICT; CREATE INDEX left_off_vehicle ON left_off "
+         "(vehicle); CREATE TABLE care_done ( number INTEGER PRIMARY KEY, id TEXT NOT "
+         "NULL UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT "
+         "NULL REFERENCES vehicle (id), care TEXT NOT NULL, date TEXT NOT NULL, note "
+         "TEXT ) STRICT; CREATE INDEX care_done_vehicle ON care_done (vehicle); ALTER "
+         "TABLE \"order\" ADD COLUMN shelf TEXT"},
     {0, NULL},
 };
 

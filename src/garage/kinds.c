@@ -337,6 +337,8 @@ static const struct field order_fields[] = {
     {.name = "returned", .type = FIELD_DAY, .help = "The day on which it was sent back"},
     {.name = "warranty", .type = FIELD_DAY, .help = "The last day of its warranty"},
     {.name = "fitted", .type = FIELD_DAY, .help = "The day on which it was fitted"},
+    {.name = "shelf", .type = FIELD_TEXT, .high = SHORT_BYTES,
+     .help = "Where it lies until it is fitted: B3"},
 };
 static const struct record_kind order = {
     .name = "order", .plural = "orders", .version = 1, .check = order_check, .fields = order_fields,
@@ -406,4 +408,7 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_measured,
                                                   &kind_sent,
                                                   &kind_seller,
+                                                  &kind_tool,
+                                                  &kind_left_off,
+                                                  &kind_care_done,
                                                   NULL};

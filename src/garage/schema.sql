@@ -229,7 +229,8 @@ CREATE TABLE "order" (
     wrong    TEXT,
     returned TEXT,
     warranty TEXT,
-    fitted   TEXT
+    fitted   TEXT,
+    shelf    TEXT
 ) STRICT;
 CREATE INDEX order_vehicle ON "order" (vehicle);
 
@@ -717,3 +718,40 @@ CREATE TABLE setback (
     note     TEXT
 ) STRICT;
 CREATE INDEX setback_vehicle ON setback (vehicle);
+
+CREATE TABLE tool (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    tool     TEXT NOT NULL,
+    have     TEXT NOT NULL,
+    back_by  TEXT,
+    "where"  TEXT,
+    note     TEXT
+) STRICT;
+
+CREATE TABLE left_off (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    note     TEXT NOT NULL,
+    "where"  TEXT,
+    photo    TEXT REFERENCES photograph (id),
+    date     TEXT
+) STRICT;
+CREATE INDEX left_off_vehicle ON left_off (vehicle);
+
+CREATE TABLE care_done (
+    number   INTEGER PRIMARY KEY,
+    id       TEXT NOT NULL UNIQUE,
+    revision INTEGER NOT NULL,
+    at       TEXT NOT NULL,
+    vehicle  TEXT NOT NULL REFERENCES vehicle (id),
+    care     TEXT NOT NULL,
+    date     TEXT NOT NULL,
+    note     TEXT
+) STRICT;
+CREATE INDEX care_done_vehicle ON care_done (vehicle);

@@ -266,6 +266,24 @@ static const struct key glance_keys[] = {
 };
 static const struct trade_glance glance_blank = {.component = -1};
 
+static const struct key care_keys[] = {
+    {"every", KEY_WHOLE, .at = offsetof(struct trade_care, every), .needed = true, .low = 1,
+     .high = 400},
+    {"minutes", KEY_NUMBER, .at = offsetof(struct trade_care, minutes), .needed = true, .low = 1,
+     .high = 120},
+    {"fitted", KEY_FITTED, .at = offsetof(struct trade_care, fitted)},
+    {"since", KEY_REFS, .at = offsetof(struct trade_care, since),
+     offsetof(struct trade_care, n_since), .subject = SUBJECT_JOBS},
+    {"until", KEY_REFS, .at = offsetof(struct trade_care, until),
+     offsetof(struct trade_care, n_until), .subject = SUBJECT_JOBS},
+    {"do", KEY_TEXT, .at = offsetof(struct trade_care, act), .needed = true},
+    {"accept", KEY_TEXT, .at = offsetof(struct trade_care, accept), .needed = true},
+    {"tools", KEY_TEXTS, .at = offsetof(struct trade_care, tools),
+     offsetof(struct trade_care, n_tools)},
+    {"cautions", KEY_REFS, .at = offsetof(struct trade_care, cautions),
+     offsetof(struct trade_care, n_cautions), .subject = SUBJECT_CAUTIONS},
+};
+
 #define IN_TRADE(field) offsetof(struct trade, field), offsetof(struct trade, n_##field)
 
 const struct subject_shape shape_of[SUBJECT_COUNT] = {
@@ -375,6 +393,10 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                         true,
                         true,
                         IN_TRADE(checks)},
+    [SUBJECT_CARES] = {{sizeof(struct trade_care), NULL, KEYS(care_keys)},
+                       true,
+                       true,
+                       IN_TRADE(cares)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

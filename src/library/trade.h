@@ -251,6 +251,23 @@ struct trade_glance {
     const char *seen_by;
 };
 
+/* What a standing vehicle asks for, again and again. */
+struct trade_care {
+    struct entry head;
+    int every;      /* days */
+    double minutes; /* of one go */
+    struct fitted fitted;
+    int *since; /* jobs: due once work on one of them was told; none: from the first day */
+    int n_since;
+    int *until; /* jobs: no longer due once one of them is finished */
+    int n_until;
+    const char *act, *accept;
+    const char **tools;
+    int n_tools;
+    int *cautions;
+    int n_cautions;
+};
+
 enum outing {
     OUTING_VIEWING,
     OUTING_HOME,
@@ -324,6 +341,8 @@ struct trade {
     int n_gates;
     struct trade_check *checks;
     int n_checks;
+    struct trade_care *cares;
+    int n_cares;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -380,6 +399,7 @@ enum subject {
     SUBJECT_PROOFS,
     SUBJECT_GATES,
     SUBJECT_CHECKS,
+    SUBJECT_CARES,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

@@ -89,7 +89,7 @@ const char *word_subject(int i)
         "sources",  "places",     "systems",  "ageing",    "components", "jobs",     "setbacks",
         "parts",    "directions", "cautions", "coverage",  "tools",      "defaults", "signs",
         "outings",  "clusters",   "clues",    "codebooks", "rules",      "glances",  "joins",
-        "fittings", "needs",      "options",  "proofs",    "gates",      "checks",
+        "fittings", "needs",      "options",  "proofs",    "gates",      "checks",   "care",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }

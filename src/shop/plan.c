@@ -211,14 +211,14 @@ static void sum_totals(struct planning *x)
     for (int h = 0; h < HOLD_COUNT && total > 0; h++) out->hang[h] /= total;
 }
 
-bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, struct fail *f)
+static bool reckon(struct arena *a, const struct shop_ask *ask, struct plan *out,
+                   struct reckoned *r, struct facts *facts, struct taken **known, struct fail *f)
 {
-    struct facts *facts = ARENA_NEW(a, struct facts);
-    struct reckoned *r = ARENA_NEW(a, struct reckoned);
     struct taken *taken;
     *out = (struct plan){0};
     if (!facts_read(ask->garage, a, ask->trade, ask->vehicle, facts, f)) return false;
     if (!reckoning_taken(a, ask, facts, &taken, &out->after, f)) return false;
+    *known = taken;
     int direction = ask->direction >= 0 ? ask->direction : reckoning_direction(facts, ask->trade);
     if (!reckoning_run(a, ask, facts, taken, direction, NULL, true, r, f)) return false;
     const struct model *m = &r->model;
@@ -252,5 +252,24 @@ bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, 
     sum_orders(&x);
     sum_months(&x);
     plan_chart(a, &r->forecast, out);
-    return plan_show(a, r, facts, out, f) && plan_what_ifs(a, ask, r, taken, out, f);
+    return plan_show(a, r, facts, out, f);
+}
+
+bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, struct fail *f)
+{
+    struct reckoned *r = ARENA_NEW(a, struct reckoned);
+    struct taken *taken;
+    return reckon(a, ask, out, r, ARENA_NEW(a, struct facts), &taken, f) &&
+           plan_what_ifs(a, ask, r, taken, out, f);
+}
+
+bool plan_reckon_base(struct arena *a, const struct shop_ask *ask, struct plan *out,
+                      const struct reckoned **reckoned, const struct facts **known, struct fail *f)
+{
+    struct reckoned *r = ARENA_NEW(a, struct reckoned);
+    struct facts *facts = ARENA_NEW(a, struct facts);
+    struct taken *taken;
+    *reckoned = r;
+    *known = facts;
+    return reckon(a, ask, out, r, facts, &taken, f);
 }

@@ -133,5 +133,9 @@ struct plan {
 };
 
 bool plan_reckon(struct arena *a, const struct shop_ask *ask, struct plan *out, struct fail *f);
+/* The same with what it rests on, for questions that go on from there; without what more money
+ * would bring. */
+bool plan_reckon_base(struct arena *a, const struct shop_ask *ask, struct plan *out,
+                      const struct reckoned **reckoned, const struct facts **known, struct fail *f);
 
 #endif

@@ -146,6 +146,12 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "returned=2026-12-22", "count-returned=1", "measured=0.04 mm", NULL),
         world_record(w, "seller", "vehicle=Old pickup", "supplier=Northgate", "part=voltmeter",
                      "date=2026-11-25", NULL),
+        world_record(w, "tool", "tool=axle stands", "have=borrowed", "back-by=2026-12-20",
+                     "where=by the door", "note=a neighbour's", NULL),
+        world_record(w, "left-off", "vehicle=Old pickup", "note=left cylinder still in",
+                     "where=screws in the blue tray", "date=2026-11-25", NULL),
+        world_record(w, "care-done", "vehicle=Old pickup", "care=mice", "date=2026-11-25",
+                     "note=none", NULL),
     };
     same_record(v, only(w, "vehicle"));
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {

@@ -208,6 +208,7 @@ static void an_older_garage_gets_the_table(void **state)
         if (i == 0) {
             assert_true(store_run(
                 &w->garage->store,
+                "DROP TABLE tool; DROP TABLE left_off; DROP TABLE care_done; "
                 "DROP TABLE photograph; DROP TABLE advert; DROP TABLE sign; "
                 "DROP TABLE comparable; DROP TABLE grade; DROP TABLE weights; "
                 "DROP TABLE tripwire; DROP TABLE instead; "

@@ -13,6 +13,7 @@ const struct command *const commands[] = {
     &command_originality,
     &command_choose,
     &command_plan,
+    &command_session,
     &command_log,
     &command_fit,
     &command_buying,

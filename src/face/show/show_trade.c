@@ -260,6 +260,19 @@ static void outing(struct sheet *s, const struct trade *t, const struct trade_ou
     show_cautions(s, t, o->cautions, o->n_cautions);
 }
 
+static void care(struct sheet *s, const struct trade *t, const struct trade_care *c)
+{
+    sheet_text(s, "%s", c->act);
+    show_cautions(s, t, c->cautions, c->n_cautions);
+    sheet_fact(s, TONE_PLAIN, "every", "%d days", c->every);
+    sheet_fact(s, TONE_PLAIN, "takes", "%g minutes", c->minutes);
+    fact_if(s, "fitted to", fitted_words(s->arena, &c->fitted));
+    fact_if(s, "once begun", names(s->arena, t, SUBJECT_JOBS, c->since, c->n_since));
+    fact_if(s, "until done", names(s->arena, t, SUBJECT_JOBS, c->until, c->n_until));
+    fact_if(s, "accept when", c->accept);
+    fact_if(s, "tools", strings(s->arena, c->tools, c->n_tools));
+}
+
 struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subject s, int index)
 {
     const struct entry *e = trade_entry(t, s, index);
@@ -342,6 +355,9 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         break;
     case SUBJECT_CHECKS:
         show_check(out, t, &t->checks[index]);
+        break;
+    case SUBJECT_CARES:
+        care(out, t, &t->cares[index]);
         break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:

@@ -1,0 +1,16 @@
+/* session_act.h - what is told at the end of a session, and beside its sheet. */
+#ifndef SHOW_SESSION_ACT_H
+#define SHOW_SESSION_ACT_H
+
+#include "garage/garage.h"
+#include "library/trade.h"
+
+/* Each stores one record, or fails with one line. where, photo: may be NULL or "". */
+bool session_done(struct arena *a, struct garage *g, const char *vehicle, const char *note,
+                  const char *where, const char *photo, day today, struct fail *f);
+bool session_cared(struct arena *a, struct garage *g, const struct trade *t, const char *vehicle,
+                   const char *care, day today, struct fail *f);
+bool session_tool(struct arena *a, struct garage *g, const struct trade *t, const char *tool,
+                  const char *have, struct fail *f);
+
+#endif

@@ -1,0 +1,54 @@
+/* test_session.c - the working evening from the command line: what is good, and one line for what
+ * is not. */
+#include "cli/run.h"
+
+static const struct {
+    const char *line;
+    int status;
+    const char *says; /* on stderr if the status is not 0 */
+} lines[] = {
+    {"fettle session", 0, "Linnet: this evening"},
+    {"fettle session --hours 3 --hands 2 --degrees 8", 0, "2 pairs of hands, 8 C"},
+    {"fettle session --hours 3 --json", 0, "\"blocked\""},
+    {"fettle session --hours lots", 2, "--hours: 'lots' is no number"},
+    {"fettle session --hours 90", 2, "--hours: '90' is no number from 0.25 to 24"},
+    {"fettle session --hands 0", 2, "hands"},
+    {"fettle session --degrees 400", 2, "--degrees"},
+    {"fettle session dance", 2, "takes no word 'dance'"},
+    {"fettle session done", 2, "needs a note"},
+    {"fettle session done 'left cylinder in' --where 'blue tray'", 0, "shown first next time"},
+    {"fettle session", 0, "left cylinder in"},
+    {"fettle session", 0, "blue tray"},
+    {"fettle session done x --photo 77777777", 2, "photo"},
+    {"fettle session care mice-and-men", 2, "there is no care"},
+    {"fettle session care care-mice", 0, "comes again"},
+    {"fettle session tool 'axle stand' owned", 2, "there is no tool"},
+    {"fettle session tool 'axle stands' owned", 0, "Noted"},
+    {"fettle session tool 'axle stands' perhaps", 2, "tool.have"},
+    {"fettle trade show care-mice", 0, "droppings"},
+};
+
+static void good_and_bad_input(void **state)
+{
+    (void)state;
+    struct place *p = place_open();
+    run_good(p, "fettle new");
+    run_good(p, "fettle add vehicle name=Linnet year=1959 build=unitary brakes=drum voltage=12");
+    run_good(p, "fettle add workshop currency=GBP hours-a-week=6");
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        const struct ran *r = run_line(p, lines[i].line);
+        const char *said = r->status == 0 ? r->out : r->err;
+        if (r->status != lines[i].status || !holds(said, lines[i].says))
+            fail_msg("%s: exit status %d: %s%s", lines[i].line, r->status, r->out, r->err);
+        const char *end = strchr(r->err, '\n');
+        if (r->status != 0 && (!end || end[1]))
+            fail_msg("%s: not one line: %s", lines[i].line, r->err);
+    }
+    place_close(p);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(good_and_bad_input)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
