@@ -122,28 +122,82 @@ static void nothing_is_offered_that_lacks_something(void **state)
 {
     (void)state;
     struct scene s;
-    int offered = 0, musts = 0;
+    int offered = 0, musts = 0, why[BLOCKS] = {0};
+    uint8_t came[4096] = {0};
     linnet(&s);
-    /* The jobs of the direction are finished one by one in the order in which they are offered, and
-     * every part that is wanted comes: what is offered holds on the whole way. */
-    for (int step = 0; step < 24; step++) {
+    assert_true(s.trade.n_parts < (int)sizeof came);
+    /* The jobs of the direction are finished as they are offered, and every part that is wanted
+     * comes: what is offered holds on the whole way, cold or warm, alone or with a helper. */
+    for (int step = 0; step < 40; step++) {
         const struct session_ask evening = {
-            .hours = 2 + step % 4 * 2.5, .hands = 1 + step % 2, .degrees = step % 3 * 9.0};
-        struct session x = asked(&s, evening);
+            .hours = 2 + step % 4 * 2.5, .hands = 1 + step / 2 % 2, .degrees = step % 3 * 9.0};
+        const struct session x = asked(&s, evening);
         check_offered(&x);
         offered += x.n_jobs;
-        if (x.n_jobs > 0) {
-            musts += x.jobs[0].role == SESSION_MUST;
-            finish(&s, x.jobs[0].job->head.id);
+        musts += x.n_jobs > 0 && x.jobs[0].role == SESSION_MUST;
+        for (int i = 0; i < x.n_jobs; i++) finish(&s, x.jobs[i].job->head.id);
+        for (int i = 0; i < x.n_blocked; i++) {
+            const struct session_blocked *b = &x.blocked[i];
+            why[b->why]++;
+            if (b->why != BLOCK_PART || came[b->part - s.trade.parts]) continue;
+            came[b->part - s.trade.parts] = 1;
+            scene_add(&s, "order", arena_print(&s.arena, "part=%s", b->part->head.id),
+                      "arrived=2026-11-20", NULL);
         }
-        for (int i = 0, n = 0; i < x.n_blocked && n < 4; i++)
-            if (x.blocked[i].why == BLOCK_PART && ++n)
-                scene_add(&s, "order", arena_print(&s.arena, "part=%s", x.blocked[i].part->head.id),
-                          "arrived=2026-11-20", NULL);
     }
-    assert_true(offered > 24);
+    assert_true(offered > 40);
     assert_true(musts > 8);
+    /* The way led past every one of these. */
+    static const enum session_block met[] = {BLOCK_GATE, BLOCK_BEFORE, BLOCK_PART, BLOCK_HANDS};
+    for (size_t i = 0; i < sizeof met / sizeof *met; i++)
+        if (why[met[i]] == 0) fail_msg("nothing was blocked by %s", session_block_name(met[i]));
     scene_close(&s);
+}
+
+/* One job alone is left, its parts are here: it is held by the one thing that the evening lacks,
+ * and offered once that is there. */
+static void an_evening_lacks_one_thing(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *job;
+        struct session_ask lacks;
+        enum session_block why;
+        struct session_ask enough;
+    } cases[] = {
+        {"tank-clean", {9, 1, 9}, BLOCK_COLD, {9, 1, 10}},
+        {"brake-bleed-hold", {9, 1, 20}, BLOCK_HANDS, {9, 2, 20}},
+        {"hand-turn", {2.2, 2, 20}, BLOCK_LONG, {2.3, 2, 20}},
+    };
+    for (size_t c = 0; c < sizeof cases / sizeof *cases; c++) {
+        struct scene s;
+        linnet(&s);
+        const int left = trade_find_job(&s.trade, cases[c].job);
+        assert_true(left >= 0);
+        for (int i = 0; i < s.trade.n_jobs; i++)
+            if (i != left)
+                scene_add(&s, "work", arena_print(&s.arena, "job=%s", s.trade.jobs[i].head.id),
+                          "finished=yes", "date=2026-01-10", NULL);
+        const struct trade_job *job = &s.trade.jobs[left];
+        for (int i = 0; i < job->n_when; i++)
+            scene_add(&s, "finding",
+                      arena_print(&s.arena, "component=%s",
+                                  s.trade.components[job->when_components[i]].head.id),
+                      "condition=poor", NULL);
+        for (int i = 0; i < job->n_parts; i++)
+            scene_add(&s, "order",
+                      arena_print(&s.arena, "part=%s", s.trade.parts[job->parts[i].part].head.id),
+                      "arrived=2026-11-20", NULL);
+        struct session x = asked(&s, cases[c].lacks);
+        check_offered(&x);
+        assert_false(is_offered(&x, cases[c].job));
+        assert_non_null(blocked(&x, cases[c].job));
+        assert_int_equal(blocked(&x, cases[c].job)->why, cases[c].why);
+        x = asked(&s, cases[c].enough);
+        check_offered(&x);
+        assert_true(is_offered(&x, cases[c].job));
+        scene_close(&s);
+    }
 }
 
 static void each_want_is_named(void **state)
@@ -274,6 +328,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_is_offered_that_lacks_something),
+        cmocka_unit_test(an_evening_lacks_one_thing),
         cmocka_unit_test(each_want_is_named),
         cmocka_unit_test(a_missing_tool_blocks_and_an_unknown_one_is_asked),
         cmocka_unit_test(six_weeks_and_four_systems_stall),
