@@ -3,10 +3,10 @@
 #include "model/fit_inside.h"
 
 #include "base/money.h"
+#include "model/offer.h"
 
 #include <assert.h>
 #include <math.h>
-#include <stdarg.h>
 
 /* Carriage of an order from those of whom no terms are known, in major units of the trade data's
  * currency: common practice for a parcel. A fee, and what is carried home from an autojumble, has
@@ -28,14 +28,8 @@ struct buying {
     int seller_of_from[FROM_COUNT];
     struct fit_supplier *suppliers;
     double minor; /* of the currency */
+    struct offer_book book;
 };
-
-static void note(struct buying *b, const char *line)
-{
-    struct fit_problem *p = b->p;
-    p->notes = arena_grow(b->a, p->notes, (size_t)p->n_notes, &p->notes_capacity, sizeof *p->notes);
-    p->notes[p->n_notes++] = line;
-}
 
 static bool here(const struct facts *facts, int part)
 {
@@ -81,11 +75,6 @@ static void take_parts(struct buying *b, struct fit_option *options)
 
 /* ---- suppliers ---- */
 
-static int64_t whole(double minor)
-{
-    return (int64_t)llround(fmax(minor, 0));
-}
-
 static int add_seller(struct buying *b, struct fit_seller seller, struct fit_supplier terms)
 {
     b->p->sellers[b->p->model.n_suppliers] = seller;
@@ -96,21 +85,8 @@ static int add_seller(struct buying *b, struct fit_seller seller, struct fit_sup
 static int seller_of(struct buying *b, int supplier)
 {
     if (b->seller_of_supplier[supplier] >= 0) return b->seller_of_supplier[supplier];
-    const struct fact_supplier *s = &b->ask->facts->buy.suppliers[supplier];
-    const double rate =
-        s->currency[0] ? facts_minor(b->ask->facts, s->currency, b->p->currency) : 1;
-    if (rate <= 0)
-        note(b,
-             arena_print(b->a,
-                         "%s: carriage is in %s, and no rate to %s is known; taken as none. Mend "
-                         "with: fettle add rate",
-                         s->name, s->currency, b->p->currency));
-    struct fit_supplier terms = {
-        .carriage = whole(s->carriage * fmax(rate, 0)),
-        .least_order = whole(s->minimum * fmax(rate, 0)),
-        .free_from = s->carriage_free > 0 ? whole(s->carriage_free * fmax(rate, 0)) : 0};
-    return b->seller_of_supplier[supplier] =
-               add_seller(b, (struct fit_seller){supplier, FROM_COUNT}, terms);
+    return b->seller_of_supplier[supplier] = add_seller(
+               b, (struct fit_seller){supplier, FROM_COUNT}, offer_terms(&b->book, supplier));
 }
 
 static double trade_minor(const struct buying *b, const char *currency)
@@ -124,20 +100,14 @@ static int usual_seller(struct buying *b, const struct trade_part *part)
 {
     int *at = &b->seller_of_from[part->from];
     if (*at < 0)
-        *at = add_seller(b, (struct fit_seller){-1, part->from},
-                         (struct fit_supplier){.carriage = whole(CARRIAGE[part->from] *
-                                                                 trade_minor(b, part->currency))});
+        *at = add_seller(
+            b, (struct fit_seller){-1, part->from},
+            (struct fit_supplier){
+                .carriage = offer_whole(CARRIAGE[part->from] * trade_minor(b, part->currency))});
     return *at;
 }
 
 /* ---- offers ---- */
-
-/* Days late on average, from the three points of the lead by Swanson's weights. */
-static double days_late(struct points lead, double need_day)
-{
-    return 0.3 * fmax(0, lead.low - need_day) + 0.4 * fmax(0, lead.middle - need_day) +
-           0.3 * fmax(0, lead.high - need_day);
-}
 
 static void add_offer(struct buying *b, struct fit_offer offer, const struct fact_quote *quote,
                       struct points lead)
@@ -147,38 +117,20 @@ static void add_offer(struct buying *b, struct fit_offer offer, const struct fac
     b->offers = arena_grow(b->a, b->offers, n, &b->offers_capacity, sizeof *b->offers);
     p->quote = arena_grow(b->a, p->quote, n, &b->quotes_capacity, sizeof *p->quote);
     p->lead = arena_grow(b->a, p->lead, n, &b->leads_capacity, sizeof *p->lead);
-    offer.late = whole(days_late(lead, b->need_day[offer.part]) * b->late_day[offer.part]);
+    offer.late =
+        offer_whole(offer_days_late(lead, b->need_day[offer.part]) * b->late_day[offer.part]);
     b->offers[n] = offer;
     p->quote[n] = quote;
     p->lead[n] = lead.middle;
     p->model.n_offers++;
 }
 
-/* Quotes of one supplier for one part are steps of one price, by how many are bought. */
 static bool quoted(struct buying *b, int part, int supplier)
 {
-    const struct facts_buy *buy = &b->ask->facts->buy;
-    struct fit_break *breaks = ARENA_ARRAY(b->a, struct fit_break, buy->n_quotes);
-    struct fit_offer offer = {.part = part, .breaks = breaks};
-    const struct fact_quote *first = NULL;
-    for (int i = 0; i < buy->n_quotes; i++) {
-        const struct fact_quote *q = &buy->quotes[i];
-        if (q->part != b->p->part[part] || q->supplier != supplier || q->stale) continue;
-        const double rate = facts_minor(b->ask->facts, q->currency, b->p->currency);
-        if (rate <= 0) {
-            note(b, arena_print(b->a,
-                                "the quote for %s is in %s, and no rate to %s is known; left out. "
-                                "Mend with: fettle add rate",
-                                q->name, q->currency, b->p->currency));
-            continue;
-        }
-        int at = offer.n_breaks++;
-        for (; at > 0 && breaks[at - 1].from > q->from_count; at--) breaks[at] = breaks[at - 1];
-        breaks[at] = (struct fit_break){q->from_count, whole(q->minor * rate)};
-        offer.core = whole(fmax((double)offer.core, q->core * rate));
-        if (!first || q->from_count < first->from_count) first = q;
-    }
-    if (!first) return false;
+    struct fit_offer offer;
+    const struct fact_quote *first;
+    if (!offer_quoted(&b->book, b->p->part[part], supplier, &offer, &first)) return false;
+    offer.part = part;
     offer.supplier = seller_of(b, supplier);
     add_offer(b, offer, first, first->lead_told ? first->lead : b->t->parts[b->p->part[part]].lead);
     return true;
@@ -188,7 +140,7 @@ static void usual(struct buying *b, int part)
 {
     const struct trade_part *of = &b->t->parts[b->p->part[part]];
     struct fit_break *price = ARENA_NEW(b->a, struct fit_break);
-    *price = (struct fit_break){1, whole(of->price.middle * trade_minor(b, of->currency))};
+    *price = (struct fit_break){1, offer_whole(of->price.middle * trade_minor(b, of->currency))};
     add_offer(b,
               (struct fit_offer){
                   .part = part, .supplier = usual_seller(b, of), .breaks = price, .n_breaks = 1},
@@ -202,7 +154,12 @@ void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *
     const int n_suppliers = ask->facts->buy.n_suppliers;
     int digits = 2;
     currency_digits(p->currency, &digits);
-    struct buying b = {.a = a, .ask = ask, .t = t, .p = p, .minor = pow(10, digits)};
+    struct buying b = {.a = a,
+                       .ask = ask,
+                       .t = t,
+                       .p = p,
+                       .minor = pow(10, digits),
+                       .book = {.a = a, .facts = ask->facts, .currency = p->currency}};
     b.part_of = ARENA_ARRAY(a, int, t->n_parts + 1);
     b.need_day = ARENA_ARRAY(a, double, t->n_parts + 1);
     b.late_day = ARENA_ARRAY(a, double, t->n_parts + 1);
@@ -222,4 +179,6 @@ void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *
     p->model.parts = ARENA_ARRAY(a, struct fit_part, p->model.n_parts + 1);
     p->model.offers = b.offers;
     p->model.suppliers = b.suppliers;
+    p->notes = b.book.notes;
+    p->n_notes = b.book.n_notes;
 }

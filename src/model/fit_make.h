@@ -57,7 +57,6 @@ struct fit_problem {
     int n_pairs;
     const char **notes; /* quotes that cannot be used, and why */
     int n_notes;
-    size_t notes_capacity;
     char currency[4];
 };
 

@@ -1,12 +1,7 @@
 #include "shop/buying_inside.h"
 
-#include "model/facts_worth.h"
-
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-static const double LIKELY = 0.5, SURE = 0.8; /* odds that a part is wanted: to buy, to add */
 
 const char *due_name(enum due_kind k)
 {
@@ -117,147 +112,25 @@ static void list_due(struct arena *a, const struct buying_vehicle *vehicles, int
     while (out->n_now < out->n_due && out->due[out->n_now].press == PRESS_NOW) out->n_now++;
 }
 
-/* ---- baskets ---- */
-
-static void note(struct baskets *x, const char *line)
-{
-    struct buying *out = x->out;
-    for (int i = 0; i < out->n_notes; i++)
-        if (text_is(out->notes[i], line)) return;
-    out->notes = arena_grow(x->a, out->notes, (size_t)out->n_notes, &out->notes_capacity,
-                            sizeof *out->notes);
-    out->notes[out->n_notes++] = line;
-}
-
-/* In minor units of the garage's currency; 0 where no rate is known, which is then said. */
-static double in_ours(struct baskets *x, double minor, const char *currency)
-{
-    if (!*currency || minor == 0) return minor;
-    double by = facts_minor(x->facts, currency, x->out->currency);
-    if (by <= 0)
-        note(x, arena_print(x->a,
-                            "Left out: sums in %s, for no rate to %s is known. Mend with: fettle "
-                            "add rate currency=%s per=%s rate=... date=...",
-                            currency, x->out->currency, currency, x->out->currency));
-    return minor * by;
-}
-
-bool buying_best(struct baskets *x, const struct buying_want *want, const char *vehicle,
-                 struct buying_item *out)
-{
-    const struct facts_buy *b = &x->facts->buy;
-    const double count = fmax(ceil(want->count - 1e-9), 1);
-    *out = (struct buying_item){
-        .part = &x->t->parts[want->part], .vehicle = vehicle, .count = count, .by = want->by};
-    for (int i = 0; i < b->n_quotes; i++) {
-        const struct fact_quote *q = &b->quotes[i];
-        if (q->stale || q->part != want->part || q->supplier < 0 || q->from_count > count) continue;
-        double each = in_ours(x, q->minor, q->currency);
-        if ((each <= 0 && q->minor > 0) || (out->quote && each >= out->each)) continue;
-        out->quote = q;
-        out->each = each;
-    }
-    out->sum = out->each * count;
-    return out->quote != NULL;
-}
-
-static int by_day(const void *a, const void *b)
-{
-    const struct buying_item *x = a, *y = b;
-    if (x->by != y->by) return x->by < y->by ? -1 : 1;
-    int order = strcmp(x->part->head.id, y->part->head.id);
-    return order ? order : strcmp(x->vehicle, y->vehicle);
-}
-
-static void settle_carriage(struct baskets *x, struct basket *b)
-{
-    const struct fact_supplier *s = b->supplier;
-    b->minimum = in_ours(x, s->minimum, s->currency);
-    b->free_at = s->carriage_free < 0 ? -1 : in_ours(x, s->carriage_free, s->currency);
-    b->carriage = in_ours(x, s->carriage, s->currency);
-    if (b->sum < b->minimum) {
-        b->below_minimum = true;
-        b->wanting = b->minimum - b->sum;
-    } else if (b->carriage > 0 && b->free_at >= 0) {
-        if (b->sum >= b->free_at)
-            b->carriage = 0;
-        else
-            b->wanting = b->free_at - b->sum;
-    }
-}
-
-/* What is wanted later all the same, the soonest first, until nothing is wanting. */
-static void add_later(struct baskets *x, struct basket *b, const struct buying_item *later, int n)
-{
-    b->add = ARENA_ARRAY(x->a, struct buying_item, n);
-    for (int i = 0; i < n && b->added < b->wanting; i++) {
-        if (&x->facts->buy.suppliers[later[i].quote->supplier] != b->supplier) continue;
-        b->add[b->n_add++] = later[i];
-        b->added += later[i].sum;
-    }
-}
-
-static void fill_baskets(struct baskets *x, const struct buying_item *soon, int n_soon,
-                         const struct buying_item *later, int n_later)
-{
-    const struct facts_buy *buy = &x->facts->buy;
-    x->out->baskets = ARENA_ARRAY(x->a, struct basket, buy->n_suppliers);
-    for (int s = 0; s < buy->n_suppliers; s++) {
-        struct basket b = {.supplier = &buy->suppliers[s],
-                           .items = ARENA_ARRAY(x->a, struct buying_item, n_soon)};
-        for (int i = 0; i < n_soon; i++) {
-            if (soon[i].quote->supplier != s) continue;
-            b.items[b.n_items++] = soon[i];
-            b.sum += soon[i].sum;
-        }
-        if (b.n_items == 0) continue;
-        settle_carriage(x, &b);
-        if (b.wanting > 0) add_later(x, &b, later, n_later);
-        x->out->baskets[x->out->n_baskets++] = b;
-    }
-}
-
-static void reckon_baskets(struct baskets *x, const struct buying_vehicle *vehicles, int n)
-{
-    int most = 0, n_soon = 0, n_later = 0;
-    for (int i = 0; i < n; i++) most += vehicles[i].n_wants;
-    struct buying_item *soon = ARENA_ARRAY(x->a, struct buying_item, most),
-                       *later = ARENA_ARRAY(x->a, struct buying_item, most);
-    for (int i = 0; i < n; i++)
-        for (int k = 0; k < vehicles[i].n_wants; k++) {
-            const struct buying_want *want = &vehicles[i].wants[k];
-            const bool is_soon = want->by <= x->out->as_of + BUYING_SOON;
-            struct buying_item item;
-            if (want->chance < (is_soon ? LIKELY : SURE)) continue;
-            x->out->n_wanted += is_soon;
-            if (!buying_best(x, want, vehicles[i].facts->name, &item))
-                x->out->n_unquoted += is_soon;
-            else if (is_soon)
-                soon[n_soon++] = item;
-            else
-                later[n_later++] = item;
-        }
-    qsort(soon, (size_t)n_soon, sizeof *soon, by_day);
-    qsort(later, (size_t)n_later, sizeof *later, by_day);
-    fill_baskets(x, soon, n_soon, later, n_later);
-}
-
 void buying_reckon(struct arena *a, const struct trade *t, const struct buying_vehicle *vehicles,
                    int n_vehicles, day today, struct buying *out)
 {
     *out = (struct buying){.trade = t, .as_of = today, .currency = "", .n_vehicles = n_vehicles};
     if (n_vehicles == 0) return;
-    struct baskets x = {a, t, vehicles[0].facts, out};
+    struct baskets x = {.a = a, .t = t, .facts = vehicles[0].facts, .out = out};
     for (int i = n_vehicles - 1; i >= 0; i--)
         if (vehicles[i].facts->currency[0]) out->currency = vehicles[i].facts->currency;
     if (!*out->currency && x.facts->buy.n_quotes > 0)
         out->currency = x.facts->buy.quotes[0].currency;
+    x.book = (struct offer_book){.a = a, .facts = x.facts, .currency = out->currency};
     out->n_suppliers = x.facts->buy.n_suppliers;
     for (int i = 0; i < x.facts->buy.n_quotes; i++) out->n_quotes += !x.facts->buy.quotes[i].stale;
     out->unplanned = ARENA_ARRAY(a, const char *, n_vehicles);
     for (int i = 0; i < n_vehicles; i++)
         if (!vehicles[i].current) out->unplanned[out->n_unplanned++] = vehicles[i].facts->name;
     list_due(a, vehicles, n_vehicles, out);
-    reckon_baskets(&x, vehicles, n_vehicles);
+    buying_baskets(&x, vehicles, n_vehicles);
     buying_spares(&x, vehicles, n_vehicles);
+    out->notes = x.book.notes;
+    out->n_notes = x.book.n_notes;
 }

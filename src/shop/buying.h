@@ -1,8 +1,9 @@
 /* buying.h - what is due on what was ordered and sent away, and what to order together: over all
  * vehicles of the garage, from facts and from what their last plans want. Nothing is reckoned anew.
  *
- * A basket takes for each part the cheapest quote by itself; which parts to choose at all is
- * another question. */
+ * Baskets are chosen together, by what chooses sets of parts (reckon/fit.h): the least of goods,
+ * carriage and waiting, with price breaks and the least that each sends. From whom a part is to be
+ * bought stays as it was chosen; which parts to want at all is another question. */
 #ifndef SHOP_BUYING_H
 #define SHOP_BUYING_H
 
@@ -43,6 +44,8 @@ struct buying_want {
     int part;
     double count, chance; /* chance: that it is wanted at all */
     day by;               /* by when to order; may be past */
+    double lead_days;     /* with which the plan reckoned that day */
+    double critical;      /* how often the job that wants it is on the binding chain */
 };
 
 /* One that the last plan fears most, at a job. */
@@ -67,19 +70,23 @@ struct buying_item {
     const struct fact_quote *quote;
     double count, each, sum; /* count: whole pieces; minor units of buying.currency */
     day by;
+    bool later;  /* wanted later, and ordered along */
+    bool chosen; /* its seller was chosen before */
 };
+
+/* Why something that is wanted later is ordered along. */
+enum along { ALONG_NOTHING, ALONG_CARRIAGE, ALONG_MINIMUM, ALONG_BREAK };
 
 struct basket {
     const struct fact_supplier *supplier;
-    struct buying_item *items;
-    int n_items;
-    double sum, carriage;    /* as it stands; minor */
+    struct buying_item *items; /* first what is wanted soon, then what is ordered along */
+    int n_items, n_later;
+    double sum, carriage;    /* minor */
     double minimum, free_at; /* 0: none told; -1: never free */
+    double usual_carriage;   /* that of a small order */
     double wanting;          /* what is missing to the minimum, else to free carriage; 0: nothing */
     bool below_minimum;      /* it is the minimum that is missed */
-    struct buying_item *add; /* what the plans want later and this supplier has for the least */
-    int n_add;
-    double added; /* their sum; they reach it where added >= wanting */
+    enum along along;
 };
 
 /* A part that a setback would want: is it worth having before? */
@@ -106,16 +113,20 @@ struct buying {
     int n_due, n_now;
     struct basket *baskets;
     int n_baskets;
+    bool proven;     /* no other way to order them costs less */
+    double late_day; /* what a day late was taken to cost, minor; of the first vehicle */
+    bool late_assumed;
     struct spare *spares; /* what pays soonest first */
     int n_spares;
     size_t spares_capacity;
-    int n_wanted, n_unquoted; /* wanted soon; of them without a quote */
+    int n_wanted;
+    const struct trade_part **unquoted; /* wanted soon, and without a quote */
+    int n_unquoted;
     int n_suppliers, n_quotes;
     const char **unplanned; /* vehicles without a plan of today's facts */
     int n_unplanned, n_vehicles;
     const char **notes; /* what could not be used, and why */
     int n_notes;
-    size_t notes_capacity;
 };
 
 void buying_reckon(struct arena *a, const struct trade *t, const struct buying_vehicle *vehicles,

@@ -57,7 +57,7 @@ static void add_spare(struct baskets *x, const struct buying_vehicle *v,
                       .count = fmax(ceil(buy->count - 1e-9), 1)};
     s.quoted =
         buying_best(x, &(struct buying_want){.part = buy->part, .count = buy->count, .chance = 1},
-                    v->facts->name, &quoted);
+                    -1, v->facts->name, &quoted);
     s.price = s.quoted ? quoted.sum : usual_price(x, v->facts, buy->part) * s.count;
     s.from_a_day = (1 - odds) * s.price / days;
     s.day_worth = v->day_worth;

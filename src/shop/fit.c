@@ -6,11 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Where the builder has not said what a month sooner is worth: common practice is a rent of about
- * this much a month for the place that it takes up, in major units of the trade data's currency. */
-static const double MONTH_USUAL = 60;
-static const double DAYS_A_MONTH = 30.44;
-
 enum { PREFERENCES_MOST = 24, FLIP_NODES = 4000, AGAIN_MOST = 1 };
 
 struct fitting_up {
@@ -23,6 +18,15 @@ struct fitting_up {
     struct fit_ask problem;
     struct fit *out;
 };
+
+double usual_late_day(const struct facts *facts, const struct trade *t, const char *currency)
+{
+    static const double MONTH_USUAL = 60; /* major units of the trade data's currency */
+    int digits = 2;
+    currency_digits(currency, &digits);
+    const double rate = facts_rate(facts, t->n_parts ? t->parts[0].currency : currency, currency);
+    return MONTH_USUAL * pow(10, digits) * (rate > 0 ? rate : 1) / DAYS_A_MONTH;
+}
 
 struct fit_wish fit_no_wish(void)
 {
@@ -243,14 +247,9 @@ static bool improve(struct fitting_up *x, struct fail *f)
 
 static void read_prices(struct fitting_up *x, const struct facts_worth *worth, const char *currency)
 {
-    int digits = 2;
-    currency_digits(currency, &digits);
-    const double rate =
-        facts_rate(x->facts, x->t->n_parts ? x->t->parts[0].currency : currency, currency);
     x->out->late_assumed = worth->month <= 0;
     x->out->late_day =
-        (worth->month > 0 ? worth->month : MONTH_USUAL * pow(10, digits) * (rate > 0 ? rate : 1)) /
-        DAYS_A_MONTH;
+        worth->month > 0 ? worth->month / DAYS_A_MONTH : usual_late_day(x->facts, x->t, currency);
     x->out->keep_original = worth->original;
 }
 

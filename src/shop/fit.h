@@ -11,6 +11,12 @@
 #include "reckon/quantile.h"
 #include "shop/reckoning.h"
 
+static const double DAYS_A_MONTH = 30.44;
+
+/* What a day late costs where the builder has not said what a month sooner is worth: common
+ * practice is a rent for the place that it takes up. Minor units of the currency. */
+double usual_late_day(const struct facts *facts, const struct trade *t, const char *currency);
+
 struct fit_wish {
     int wanted;    /* an option to be taken, or -1 */
     int prefer;    /* an option of which it is asked what it would take; or -1 */

@@ -34,6 +34,8 @@ static int tear_down(void **state)
     return 0;
 }
 
+static double sooner_worth;
+
 static struct buying buying_of(struct buying_want *wants, int n)
 {
     struct fail f = {0};
@@ -41,8 +43,12 @@ static struct buying buying_of(struct buying_want *wants, int n)
     struct buying x;
     if (!facts_read(scene.garage, &scene.arena, &scene.trade, scene.vehicle, facts, &f))
         fail_msg("%s", f.text);
-    const struct buying_vehicle vehicle = {
-        .facts = facts, .wants = wants, .n_wants = n, .planned = true, .current = true};
+    const struct buying_vehicle vehicle = {.facts = facts,
+                                           .wants = wants,
+                                           .n_wants = n,
+                                           .day_worth = sooner_worth,
+                                           .planned = true,
+                                           .current = true};
     buying_reckon(&scene.arena, &scene.trade, &vehicle, 1, today, &x);
     return x;
 }
@@ -141,11 +147,26 @@ static void pieces_are_chased_counted_and_measured(void **state)
 
 static struct buying_want want(const char *part, double count, double chance, int in_days)
 {
-    return (struct buying_want){trade_find_part(&scene.trade, part), count, chance,
-                                today + in_days};
+    return (struct buying_want){
+        trade_find_part(&scene.trade, part), count, chance, today + in_days, 2, 1};
 }
 
-static void a_basket_says_what_earns_its_carriage(void **state)
+/* "North 90.00+0: hose-set carburettor-kit*; South 9.00+0: fan-belt": by supplier goods, carriage,
+ * items, with a star what is ordered along and an exclamation mark what is below a minimum. */
+static const char *told(const struct buying *x)
+{
+    struct text t = {.arena = &scene.arena};
+    for (int i = 0; i < x->n_baskets; i++) {
+        const struct basket *b = &x->baskets[i];
+        text_print(&t, "%s%s %.0f+%.0f%s:", i > 0 ? "; " : "", b->supplier->name, b->sum,
+                   b->carriage, b->below_minimum ? "!" : "");
+        for (int k = 0; k < b->n_items; k++)
+            text_print(&t, " %s%s", b->items[k].part->head.id, b->items[k].later ? "*" : "");
+    }
+    return text_get(&t);
+}
+
+static void baskets_are_the_least_of_goods_and_carriage(void **state)
 {
     (void)state;
     scene_add(&scene, "quote", "supplier=North", "part=hose-set", "price=50 GBP", NULL);
@@ -156,44 +177,78 @@ static void a_basket_says_what_earns_its_carriage(void **state)
     scene_add(&scene, "quote", "supplier=North", "part=thermostat", "price=12 GBP", NULL);
     scene_add(&scene, "quote", "supplier=North", "part=carburettor-kit", "price=40 GBP", NULL);
     scene_add(&scene, "quote", "supplier=South", "part=soda", "price=3 EUR", NULL); /* no rate */
-    struct buying_want wants[] = {
-        want("hose-set", 0.4, 1, 3),   want("fan-belt", 1, 1, 10),
-        want("thermostat", 1, 1, 90),  want("carburettor-kit", 1, 1, 60),
-        want("air-filter", 1, 1, 5),   want("soda", 1, 1, 5),
-        want("thermostat", 1, 0.2, 5),
+    struct buying_want hose = want("hose-set", 0.4, 1, 3), belt = want("fan-belt", 1, 1, 10),
+                       belts = want("fan-belt", 4, 1, 10), kit = want("carburettor-kit", 1, 1, 60),
+                       unlikely_kit = want("carburettor-kit", 1, 0.6, 60),
+                       later = want("thermostat", 1, 1, 90), soon = want("thermostat", 1, 1, 0);
+    const struct {
+        struct buying_want wants[4];
+        const char *told;
+        enum along along; /* of the first basket */
+        double wanting;
+    } cases[] = {
+        /* The kit earns the carriage; the thermostat would not, and is left for later. */
+        {{hose, belt, later, kit},
+         "North 9000+0: hose-set carburettor-kit*; South 900+0: fan-belt",
+         ALONG_CARRIAGE,
+         0},
+        {{hose, belt, later, unlikely_kit},
+         "North 5000+750: hose-set; South 900+0: fan-belt",
+         ALONG_NOTHING,
+         3000},
+        /* Four belts are cheapest in the north by its price break, and then all is free. */
+        {{hose, belts, later, kit}, "North 8200+0: hose-set fan-belt", ALONG_NOTHING, 0},
+        /* Below the least that they send; and what reaches it. */
+        {{soon}, "North 1200+750!: thermostat", ALONG_NOTHING, 300},
+        {{soon, kit}, "North 5200+750: thermostat carburettor-kit*", ALONG_MINIMUM, 2800},
+        {{later, kit}, "", ALONG_NOTHING, 0},
     };
-    struct buying x = buying_of(wants, 7);
-    assert_int_equal(x.n_wanted, 4);
-    assert_int_equal(x.n_unquoted, 2); /* no quote; none that can be had in pounds */
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct buying_want wants[4];
+        int n = 0;
+        memcpy(wants, cases[i].wants, sizeof wants);
+        while (n < 4 && wants[n].count > 0) n++;
+        const struct buying x = buying_of(wants, n);
+        assert_string_equal(told(&x), cases[i].told);
+        if (x.n_baskets == 0) continue;
+        assert_true(x.proven);
+        assert_int_equal(x.baskets[0].along, cases[i].along);
+        assert_true(x.baskets[0].wanting == cases[i].wanting);
+    }
+    /* No quote at all; none that can be had in pounds. */
+    struct buying_want unknown[] = {want("air-filter", 1, 1, 5), want("soda", 1, 1, 5),
+                                    want("thermostat", 1, 0.2, 5)};
+    const struct buying x = buying_of(unknown, 3);
+    assert_int_equal(x.n_wanted, 2);
+    assert_int_equal(x.n_unquoted, 2);
+    assert_string_equal(x.unquoted[0]->head.id, "air-filter");
     assert_int_equal(x.n_notes, 1);
     assert_non_null(strstr(x.notes[0], "add rate currency=EUR per=GBP"));
-    assert_int_equal(x.n_baskets, 2);
-    const struct basket *b = &x.baskets[0];
-    assert_string_equal(b->supplier->name, "North");
-    assert_int_equal(b->n_items, 1);
-    assert_true(b->items[0].count == 1 && b->sum == 5000 && b->carriage == 750);
-    assert_true(!b->below_minimum && b->wanting == 3000);
-    assert_int_equal(b->n_add, 1); /* the carburettor's alone reaches it */
-    assert_true(b->added == 4000);
-    b = &x.baskets[1];
-    assert_string_equal(b->supplier->name, "South");
-    assert_true(b->sum == 900 && b->carriage == 0 && b->wanting == 0);
+}
 
-    /* Two belts are cheapest in the north by its price break, and then the sum is free. */
-    wants[1].count = 4;
-    x = buying_of(wants, 7);
-    assert_int_equal(x.n_baskets, 1);
-    assert_true(x.baskets[0].sum == 8200 && x.baskets[0].carriage == 0);
-    assert_true(x.baskets[0].wanting == 0 && x.baskets[0].n_add == 0);
-
-    /* The belt alone is below what they send at all. */
-    x = buying_of(&wants[2], 1);
-    assert_int_equal(x.n_baskets, 0);
-    wants[2].by = today;
-    x = buying_of(&wants[2], 1);
-    assert_int_equal(x.n_baskets, 1);
-    assert_true(x.baskets[0].below_minimum && x.baskets[0].wanting == 300);
-    assert_true(x.baskets[0].n_add == 0 && x.baskets[0].added == 0);
+/* Dearer, and yet less with its carriage; unless it is waited for, or the seller was chosen. */
+static void carriage_waiting_and_a_choice_decide_where(void **state)
+{
+    (void)state;
+    scene_add(&scene, "quote", "supplier=North", "part=hose-set", "price=50 GBP", "lead=1/2/4",
+              NULL);
+    scene_add(&scene, "quote", "supplier=South", "part=hose-set", "price=56 GBP", "lead=40/60/90",
+              NULL);
+    struct buying_want hose = want("hose-set", 1, 1, 3);
+    sooner_worth = 1;
+    struct buying x = buying_of(&hose, 1);
+    assert_string_equal(told(&x), "South 5600+0: hose-set");
+    sooner_worth = 10; /* pence; 58 days late on average, so 5.80 GBP more */
+    x = buying_of(&hose, 1);
+    assert_string_equal(told(&x), "North 5000+750: hose-set");
+    sooner_worth = 0; /* not told: the usual figure */
+    x = buying_of(&hose, 1);
+    assert_true(x.late_assumed && x.late_day > 100);
+    assert_string_equal(told(&x), "North 5000+750: hose-set");
+    scene_add(&scene, "seller", "supplier=South", "part=hose-set", NULL);
+    x = buying_of(&hose, 1);
+    assert_string_equal(told(&x), "South 5600+0: hose-set");
+    assert_true(x.baskets[0].items[0].chosen);
 }
 
 static struct buying spares_of(double chance, double critical, double day_worth)
@@ -264,7 +319,8 @@ int main(void)
         IN_A_SCENE(orders_are_due_as_their_days_say),
         IN_A_SCENE(the_days_to_return_follow_from_the_quote),
         IN_A_SCENE(pieces_are_chased_counted_and_measured),
-        IN_A_SCENE(a_basket_says_what_earns_its_carriage),
+        IN_A_SCENE(baskets_are_the_least_of_goods_and_carriage),
+        IN_A_SCENE(carriage_waiting_and_a_choice_decide_where),
         IN_A_SCENE(a_spare_pays_where_a_day_is_worth_enough),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -52,8 +52,8 @@ const struct command command_buying = {
     .usage = "",
     .text = "Arrivals to be checked before they can no longer go back, parts to be sent back, late "
             "orders and pieces to be chased, warranties that run while a part lies unfitted. Then "
-            "a basket a supplier, of what the last plans want within a month, each part where its "
-            "quote is lowest, and what to add to earn the carriage.",
+            "a basket a supplier, of what the last plans want within a month: the least of goods, "
+            "carriage and waiting, and what to order along because it earns the carriage.",
     .examples = examples,
     .run = run,
 };

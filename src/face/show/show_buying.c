@@ -9,6 +9,17 @@
 
 /* ---- asking ---- */
 
+static double critical_of(const json_t *plan, const char *job)
+{
+    const json_t *jobs = json_object_get(plan, "jobs");
+    for (size_t i = 0; i < json_array_size(jobs); i++) {
+        const json_t *j = json_array_get(jobs, i);
+        if (text_is(json_string_value(json_object_get(j, "job")), job))
+            return json_number_value(json_object_get(j, "critical"));
+    }
+    return 0;
+}
+
 static void take_wants(struct arena *a, const struct trade *t, const json_t *plan,
                        struct buying_vehicle *to)
 {
@@ -20,22 +31,14 @@ static void take_wants(struct arena *a, const struct trade *t, const json_t *pla
         const char *date = json_string_value(json_object_get(o, "date"));
         struct fail ignored = {0};
         struct buying_want w = {.count = json_number_value(json_object_get(o, "count")),
-                                .chance = json_number_value(json_object_get(o, "chance"))};
+                                .chance = json_number_value(json_object_get(o, "chance")),
+                                .lead_days = json_number_value(json_object_get(o, "lead_days"))};
+        const char *job = json_string_value(json_object_get(o, "for"));
         if (!part || !date || !day_parse(date, &w.by, &ignored)) continue;
         if ((w.part = trade_find_part(t, part)) < 0 || t->parts[w.part].from == FROM_FEE) continue;
+        w.critical = job ? critical_of(plan, job) : 0;
         to->wants[to->n_wants++] = w;
     }
-}
-
-static double critical_of(const json_t *plan, const char *job)
-{
-    const json_t *jobs = json_object_get(plan, "jobs");
-    for (size_t i = 0; i < json_array_size(jobs); i++) {
-        const json_t *j = json_array_get(jobs, i);
-        if (text_is(json_string_value(json_object_get(j, "job")), job))
-            return json_number_value(json_object_get(j, "critical"));
-    }
-    return 0;
 }
 
 static void take_setbacks(struct arena *a, const struct trade *t, const json_t *plan,
@@ -217,36 +220,40 @@ static void say_due(struct sheet *s, const struct buying *x)
     }
 }
 
-static const char *added_of(struct arena *a, const struct basket *b)
+static const char *along_words(enum along why)
 {
-    struct text t = {.arena = a};
-    for (int i = 0; i < b->n_add; i++)
-        text_print(&t, "%s%s (by %s)",
-                   i == 0              ? ""
-                   : i + 1 == b->n_add ? " and "
-                                       : ", ",
-                   words_inside(a, b->add[i].part->head.name), words_date(a, b->add[i].by));
-    return text_get(&t);
+    static const char *const words[] = {
+        [ALONG_NOTHING] = "",
+        [ALONG_CARRIAGE] = "earns the carriage",
+        [ALONG_MINIMUM] = "reaches the least that they send",
+        [ALONG_BREAK] = "reaches a lower price",
+    };
+    return words[why];
 }
 
-/* What is short of the minimum or of free carriage, and what would reach it. */
+/* What is ordered along, and why; else what is short of the minimum or of free carriage. */
 static void say_wanting(struct sheet *s, const struct buying *x, const struct basket *b)
 {
     struct arena *a = s->arena;
     const char *missing = price_of(a, b->wanting, x->currency);
-    if (b->wanting <= 0) return;
-    const char *goal = b->below_minimum ? "the least that they send" : "free carriage";
-    if (b->n_add == 0)
-        sheet_fact(s, TONE_CARE, b->below_minimum ? "too little" : "to earn carriage",
-                   "%s short of %s; the plans want nothing else that is cheapest here", missing,
-                   goal);
-    else
-        sheet_fact(
-            s, b->added >= b->wanting ? TONE_GOOD : TONE_CARE,
-            b->below_minimum ? "too little" : "to earn carriage",
-            "%s short of %s; the plans want later, and it is cheapest here: %s, %s together%s",
-            missing, goal, added_of(a, b), price_of(a, b->added, x->currency),
-            b->added >= b->wanting ? "" : ", which does not reach it");
+    struct text along = {.arena = a};
+    const int soon = b->n_items - b->n_later;
+    for (int i = soon; i < b->n_items; i++)
+        text_print(&along, "%s%s",
+                   i == soon             ? ""
+                   : i + 1 == b->n_items ? " and "
+                                         : ", ",
+                   words_inside(a, b->items[i].part->head.name));
+    if (b->n_later > 0)
+        sheet_fact(s, TONE_GOOD, "ordered along", "%s: wanted later, and now it %s",
+                   text_get(&along), along_words(b->along));
+    if (b->below_minimum)
+        sheet_fact(s, TONE_CARE, "too little",
+                   "%s short of the least that they send; the plans want nothing else from here",
+                   missing);
+    else if (b->wanting > 0)
+        sheet_fact(s, TONE_PLAIN, "free carriage",
+                   "%s more would earn it; nothing that the plans want is worth that", missing);
 }
 
 static void say_basket(struct sheet *s, const struct buying *x, const struct basket *b)
@@ -263,19 +270,29 @@ static void say_basket(struct sheet *s, const struct buying *x, const struct bas
     for (int i = 0; i < b->n_items; i++) {
         const struct buying_item *item = &b->items[i];
         sheet_cell(s, t, TONE_PLAIN, "%s", item->part->head.name);
-        sheet_cell(s, t, item->by < x->as_of ? TONE_CARE : TONE_PLAIN, "%s",
-                   item->by < x->as_of ? "now" : words_short_day(a, item->by));
+        sheet_cell(s, t, item->by < x->as_of ? TONE_CARE : TONE_PLAIN, "%s%s",
+                   item->by < x->as_of ? "now" : words_short_day(a, item->by),
+                   item->later ? ", along" : "");
         sheet_cell(s, t, TONE_PLAIN, "%.0f", item->count);
         sheet_cell(s, t, TONE_PLAIN, "%s", price_of(a, item->each, x->currency));
         sheet_cell(s, t, TONE_PLAIN, "%s", price_of(a, item->sum, x->currency));
         if (x->n_vehicles > 1) sheet_cell(s, t, TONE_PLAIN, "%s", item->vehicle);
     }
-    sheet_fact(s, TONE_PLAIN, "together", "%s", price_of(a, b->sum, x->currency));
+    sheet_fact(s, TONE_PLAIN, "goods", "%s", price_of(a, b->sum, x->currency));
     sheet_fact(s, TONE_PLAIN, "carriage", "%s",
-               b->carriage > 0             ? price_of(a, b->carriage, x->currency)
-               : b->supplier->carriage > 0 ? "free for that sum"
-                                           : "none told");
+               b->carriage > 0         ? price_of(a, b->carriage, x->currency)
+               : b->usual_carriage > 0 ? "free for that sum"
+                                       : "none told");
+    sheet_fact(s, TONE_PLAIN, "together", "%s", price_of(a, b->sum + b->carriage, x->currency));
     say_wanting(s, x, b);
+}
+
+static const char *unquoted_words(struct arena *a, const struct buying *x)
+{
+    struct text t = {.arena = a};
+    for (int i = 0; i < x->n_unquoted; i++)
+        text_print(&t, "%s%s", i == 0 ? "" : ", ", words_inside(a, x->unquoted[i]->head.name));
+    return text_get(&t);
 }
 
 void show_buying_baskets(struct sheet *s, const struct buying *x)
@@ -292,14 +309,18 @@ void show_buying_baskets(struct sheet *s, const struct buying *x)
                    BUYING_SOON);
     for (int i = 0; i < x->n_baskets; i++) say_basket(s, x, &x->baskets[i]);
     if (x->n_unquoted > 0)
-        sheet_text(s, "%s that must be ordered within %d days %s no quote.",
-                   x->n_unquoted == 1 ? "One part" : arena_print(a, "%d parts", x->n_unquoted),
-                   BUYING_SOON, x->n_unquoted == 1 ? "has" : "have");
+        sheet_text(s, "To be ordered within %d days, and without a quote: %s.", BUYING_SOON,
+                   unquoted_words(a, x));
     if (x->n_baskets > 0)
-        sheet_note(s, MARK_NONE,
-                   "Each part is where its quote is lowest, carriage not counted in; the days are "
-                   "those of the last plan.",
-                   "");
+        sheet_note(
+            s, MARK_NONE,
+            arena_print(a,
+                        "Chosen together for the least of goods, carriage and waiting%s; the "
+                        "days are those of the last plan. A day late counts as %s%s.",
+                        x->proven ? ", and proven" : ", as far as it was searched",
+                        price_of(a, x->late_day, x->currency),
+                        x->late_assumed ? ", the usual figure" : ""),
+            "");
     for (int i = 0; i < x->n_unplanned; i++)
         sheet_text(s, "%s has no plan of today's facts, so what it wants may be otherwise.",
                    x->unplanned[i]);
@@ -376,12 +397,13 @@ static json_t *json_items(const struct buying_item *items, int n, const char *cu
 {
     json_t *all = json_array();
     for (int i = 0; i < n; i++)
-        json_array_append_new(all, json_pack("{s:s, s:s, s:s, s:f, s:o, s:o, s:o}", "part",
-                                             items[i].part->head.id, "vehicle", items[i].vehicle,
-                                             "quote", items[i].quote->id, "count", items[i].count,
-                                             "each", words_json_money(items[i].each, currency),
-                                             "sum", words_json_money(items[i].sum, currency),
-                                             "date", json_day(items[i].by)));
+        json_array_append_new(
+            all, json_pack("{s:s, s:s, s:s, s:f, s:o, s:o, s:o, s:b, s:b}", "part",
+                           items[i].part->head.id, "vehicle", items[i].vehicle, "quote",
+                           items[i].quote->id, "count", items[i].count, "each",
+                           words_json_money(items[i].each, currency), "sum",
+                           words_json_money(items[i].sum, currency), "date", json_day(items[i].by),
+                           "along", items[i].later, "seller_chosen", items[i].chosen));
     return all;
 }
 
@@ -410,7 +432,7 @@ json_t *show_buying_json(const struct buying *x)
     for (int i = 0; i < x->n_baskets; i++) {
         const struct basket *b = &x->baskets[i];
         json_array_append_new(baskets,
-                              json_pack("{s:s, s:o, s:o, s:o, s:s?, s:o, s:o, s:b}", "supplier",
+                              json_pack("{s:s, s:o, s:o, s:o, s:s?, s:o, s:s}", "supplier",
                                         b->supplier->name, "items",
                                         json_items(b->items, b->n_items, x->currency), "sum",
                                         words_json_money(b->sum, x->currency), "carriage",
@@ -418,9 +440,8 @@ json_t *show_buying_json(const struct buying *x)
                                         b->wanting <= 0    ? NULL
                                         : b->below_minimum ? "minimum"
                                                            : "free carriage",
-                                        "short", words_json_money(b->wanting, x->currency), "add",
-                                        json_items(b->add, b->n_add, x->currency), "reached",
-                                        b->wanting <= 0 || b->added >= b->wanting));
+                                        "short", words_json_money(b->wanting, x->currency), "along",
+                                        along_words(b->along)));
     }
     for (int i = 0; i < x->n_unplanned; i++)
         json_array_append_new(unplanned, json_string(x->unplanned[i]));
