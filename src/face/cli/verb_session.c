@@ -4,18 +4,7 @@
 #include "face/show/session_act.h"
 #include "face/show/show_session.h"
 
-#include <math.h>
-
 enum { RUNS_QUICK = 400 };
-
-static bool figure(const struct context *c, const char *name, double low, double high, double *out,
-                   struct fail *f)
-{
-    const char *s = context_option(c, name);
-    if (!s) return true;
-    if (text_to_double(s, out) && *out >= low && *out <= high) return true;
-    return fail_set(f, FAIL_INPUT, "--%s: '%.40s' is no number from %g to %g", name, s, low, high);
-}
 
 static bool tell(struct context *c, struct fail *f)
 {
@@ -23,13 +12,10 @@ static bool tell(struct context *c, struct fail *f)
     struct shop_ask ask;
     struct garage *g;
     struct session *x = ARENA_NEW(c->arena, struct session);
-    int64_t hands;
-    if (!figure(c, "hours", 0.25, 24, &evening.hours, f) ||
-        !figure(c, "degrees", -40, 50, &evening.degrees, f) ||
-        !context_whole(c, "hands", 1, 20, 0, &hands, f) || !context_garage(c, GARAGE_READ, &g, f) ||
-        !answer_ask(c, &ask, f))
+    if (!session_evening(context_option(c, "hours"), context_option(c, "hands"),
+                         context_option(c, "degrees"), &evening, f) ||
+        !context_garage(c, GARAGE_READ, &g, f) || !answer_ask(c, &ask, f))
         return false;
-    evening.hands = (int)hands;
     if (!context_option(c, "runs")) ask.runs = RUNS_QUICK;
     bool ok = session_reckon(c->arena, &ask, &evening, x, f);
     answer_reckoned(&ask);

@@ -3,6 +3,27 @@
 #include "garage/kinds.h"
 #include "model/facts_session.h"
 
+static bool figure(const char *name, const char *s, double low, double high, double *out,
+                   struct fail *f)
+{
+    if (!s || !*s) return true;
+    if (text_to_double(s, out) && *out >= low && *out <= high) return true;
+    return fail_set(f, FAIL_INPUT, "%s: '%.40s' is no number from %g to %g", name, s, low, high);
+}
+
+bool session_evening(const char *hours, const char *hands, const char *degrees,
+                     struct session_ask *out, struct fail *f)
+{
+    double pairs = out->hands;
+    if (!figure("hours", hours, 0.25, 24, &out->hours, f) ||
+        !figure("hands", hands, 1, 20, &pairs, f) ||
+        !figure("degrees", degrees, -40, 50, &out->degrees, f))
+        return false;
+    out->hands = (int)pairs;
+    return out->hands == pairs ||
+           fail_set(f, FAIL_INPUT, "hands: '%.40s' is no whole number", hands);
+}
+
 static bool keep(struct arena *a, struct garage *g, const struct record_kind *k,
                  const char *const (*fields)[2], struct fail *f)
 {

@@ -4,6 +4,11 @@
 
 #include "garage/garage.h"
 #include "library/trade.h"
+#include "shop/session.h"
+
+/* An evening as typed; what is NULL or "" stays as it is in *out. */
+bool session_evening(const char *hours, const char *hands, const char *degrees,
+                     struct session_ask *out, struct fail *f);
 
 /* Each stores one record, or fails with one line. where, photo: may be NULL or "". */
 bool session_done(struct arena *a, struct garage *g, const char *vehicle, const char *note,

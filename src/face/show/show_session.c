@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-enum { BLOCKED_SHOWN = 6, READY_SHOWN = 4, CARE_SHOWN = 4, STEPS_SHOWN = 8 };
+enum { BLOCKED_SHOWN = 6, READY_SHOWN = 4, CARE_SHOWN = 4 };
 
 static const char *minutes_words(struct arena *a, double minutes)
 {
@@ -92,7 +92,7 @@ const char **session_stall_words(struct arena *a, const struct session *x)
     return lines;
 }
 
-static void show_stall(struct sheet *s, const struct session *x)
+void session_show_stall(struct sheet *s, const struct session *x)
 {
     const char **lines = session_stall_words(s->arena, x);
     if (!lines[0]) return;
@@ -107,20 +107,23 @@ static void show_stall(struct sheet *s, const struct session *x)
 
 /* ---- a job ---- */
 
+/* What is here first, with where it lies; then what nobody told of. */
 static const char *tools_words(struct arena *a, const struct session *x, const char *const *tools,
                                int count)
 {
-    struct text t = {.arena = a};
+    struct text here = {.arena = a}, asked = {.arena = a};
     for (int i = 0; i < count; i++) {
         int tool = tool_called(x->trade, tools[i]);
-        enum tool_have have = tool_on(&x->told, tool, x->as_of);
+        const enum tool_have have = tool_on(&x->told, tool, x->as_of);
         const char *where = tool >= 0 ? x->told.tools[tool].where : NULL;
-        text_print(&t, "%s%s", i ? ", " : "", tools[i]);
-        if (have == TOOL_NOT_TOLD) text_add(&t, " (have you got it?)");
-        if (have == TOOL_BORROWED) text_add(&t, " (borrowed)");
-        if (have != TOOL_NOT_TOLD && where) text_print(&t, " (%s)", where);
+        struct text *t = have == TOOL_NOT_TOLD ? &asked : &here;
+        text_print(t, "%s%s", t->length ? ", " : "", tools[i]);
+        if (have == TOOL_BORROWED) text_add(t, " (borrowed)");
+        if (have != TOOL_NOT_TOLD && where) text_print(t, " (%s)", where);
     }
-    return text_get(&t);
+    return arena_print(a, "%s%s%s%s%s", text_get(&here), here.length && asked.length ? "; " : "",
+                       asked.length ? "have you got: " : "", text_get(&asked),
+                       asked.length ? "?" : "");
 }
 
 static const char *parts_words(struct arena *a, const struct session *x,
@@ -136,7 +139,7 @@ static const char *parts_words(struct arena *a, const struct session *x,
     return text_get(&t);
 }
 
-static void show_job(struct sheet *s, const struct session *x, const struct session_job *j)
+void session_show_job(struct sheet *s, const struct session *x, const struct session_job *j)
 {
     static const char *const roles[] = {"Must be finished", "If there is time", "Ready too"};
     struct arena *a = s->arena;
@@ -158,12 +161,10 @@ static void show_job(struct sheet *s, const struct session *x, const struct sess
         sheet_fact(s, TONE_PLAIN, "tools", "%s", tools_words(a, x, job->tools, job->n_tools));
     if (job->n_parts > 0) sheet_fact(s, TONE_PLAIN, "parts", "%s", parts_words(a, x, job));
     if (job->accept) sheet_fact(s, TONE_GOOD, "done when", "%s", job->accept);
-    for (int i = 0; i < job->n_steps && i < STEPS_SHOWN; i++) sheet_item(s, "%s", job->steps[i]);
-    if (job->n_steps > STEPS_SHOWN)
-        sheet_link(s, "All its steps", arena_print(a, "trade show %s", job->head.id));
+    for (int i = 0; i < job->n_steps; i++) sheet_item(s, "%s", job->steps[i]);
 }
 
-static void show_short(struct sheet *s, const struct session *x)
+void session_show_short(struct sheet *s, const struct session *x)
 {
     struct arena *a = s->arena;
     const struct trade_care *c = x->short_care;
@@ -177,7 +178,6 @@ static void show_short(struct sheet *s, const struct session *x)
         show_cautions(s, x->trade, c->cautions, c->n_cautions);
         sheet_text(s, "%s", c->act);
         sheet_fact(s, TONE_GOOD, "done when", "%s", c->accept);
-        sheet_fact(s, TONE_PLAIN, "then", "fettle session care %s", c->head.id);
     } else if (x->short_order) {
         sheet_heading(s, 2,
                       arena_print(a, "Fifteen minutes: order %s",
@@ -192,19 +192,22 @@ static void show_short(struct sheet *s, const struct session *x)
 
 /* ---- the rest of the sheet ---- */
 
-static void show_evening(struct sheet *s, const struct session *x)
+void session_show_left_off(struct sheet *s, const struct session *x)
 {
     struct arena *a = s->arena;
     const struct fact_left_off *l = &x->told.left_off;
-    if (l->note) {
-        sheet_heading(s, 2,
-                      l->date == DAY_NONE
-                          ? "Left off last time"
-                          : arena_print(a, "Left off on %s", words_short_day(a, l->date)));
-        sheet_text(s, "%s", l->note);
-        if (l->where) sheet_fact(s, TONE_PLAIN, "where things lie", "%s", l->where);
-        if (l->photo) sheet_fact(s, TONE_PLAIN, "photograph", "%.8s", l->photo);
-    }
+    if (!l->note) return;
+    sheet_heading(s, 2,
+                  l->date == DAY_NONE
+                      ? "Left off last time"
+                      : arena_print(a, "Left off on %s", words_short_day(a, l->date)));
+    sheet_fact(s, TONE_CARE, "note", "%s", l->note);
+    if (l->where) sheet_fact(s, TONE_PLAIN, "where things lie", "%s", l->where);
+}
+
+void session_show_evening(struct sheet *s, const struct session *x)
+{
+    struct arena *a = s->arena;
     sheet_fact(s, TONE_PLAIN, "this session", "%s%s", words_short_day(a, x->as_of),
                x->from >= 0 && !x->hours_told ? arena_print(a, " from %s", words_clock(a, x->from))
                                               : "");
@@ -261,30 +264,50 @@ static void show_helper(struct sheet *s, const struct session *x)
                    text_get(&names));
 }
 
-struct sheet *show_session(struct arena *a, const struct session *x)
+void session_show_ready(struct sheet *s, const struct session *x)
 {
-    struct sheet *s = sheet_new(a, arena_print(a, "%s: this evening", x->vehicle));
-    show_stall(s, x);
-    show_evening(s, x);
-    int n = 0;
-    for (; n < x->n_jobs && x->jobs[n].role != SESSION_READY; n++) show_job(s, x, &x->jobs[n]);
-    if (n == 0)
-        sheet_text(s, "No job is ready for such an evening; below is what each waits for.");
-    else if (x->jobs[0].role != SESSION_MUST)
-        sheet_text(s, "Nothing that is ready would surely be finished tonight.");
-    show_short(s, x);
-    struct text more = {.arena = a};
-    int listed = 0;
+    struct text more = {.arena = s->arena};
+    int listed = 0, n = 0;
     for (; n < x->n_jobs && listed < READY_SHOWN; n++) {
-        if (&x->jobs[n] == x->short_job) continue;
-        text_print(&more, "%s%s, %s", listed++ ? "; " : "", inside(a, x->jobs[n].job),
-                   minutes_words(a, x->jobs[n].middle));
+        if (x->jobs[n].role != SESSION_READY || &x->jobs[n] == x->short_job) continue;
+        text_print(&more, "%s%s, %s", listed++ ? "; " : "", inside(s->arena, x->jobs[n].job),
+                   minutes_words(s->arena, x->jobs[n].middle));
     }
     if (listed > 0)
         sheet_text(s, "Ready too%s: %s.", n < x->n_jobs ? " (the first of them)" : "",
                    text_get(&more));
+}
+
+void session_show_held(struct sheet *s, const struct session *x)
+{
     show_helper(s, x);
     show_blocked(s, x);
+}
+
+void session_show_none(struct sheet *s, const struct session *x)
+{
+    if (x->n_jobs == 0 || x->jobs[0].role == SESSION_READY)
+        sheet_text(s, "No job is ready for such an evening; below is what each waits for.");
+    else if (x->jobs[0].role != SESSION_MUST)
+        sheet_text(s, "Nothing that is ready would surely be finished tonight.");
+}
+
+struct sheet *show_session(struct arena *a, const struct session *x)
+{
+    struct sheet *s = sheet_new(a, arena_print(a, "%s: this evening", x->vehicle));
+    session_show_left_off(s, x);
+    if (x->told.left_off.photo)
+        sheet_fact(s, TONE_PLAIN, "photograph", "%.8s", x->told.left_off.photo);
+    session_show_stall(s, x);
+    session_show_evening(s, x);
+    for (int i = 0; i < x->n_jobs && x->jobs[i].role != SESSION_READY; i++)
+        session_show_job(s, x, &x->jobs[i]);
+    session_show_none(s, x);
+    session_show_short(s, x);
+    if (x->short_care)
+        sheet_fact(s, TONE_PLAIN, "then", "fettle session care %s", x->short_care->head.id);
+    session_show_ready(s, x);
+    session_show_held(s, x);
     if (x->n_care_due > 0) {
         struct text care = {.arena = a};
         for (int i = 0; i < x->n_care_due && i < CARE_SHOWN; i++)
@@ -296,95 +319,4 @@ struct sheet *show_session(struct arena *a, const struct session *x)
         s, "Last: note where it was left off, photograph it, tell the hours. fettle session done "
            "'note'");
     return s;
-}
-
-/* ---- JSON ---- */
-
-static json_t *day_json(struct arena *a, day d)
-{
-    if (d == DAY_NONE) return json_null();
-    struct text t = {.arena = a};
-    day_print(&t, d);
-    return json_string(text_get(&t));
-}
-
-static json_t *job_json(const struct session *x, const struct session_job *j)
-{
-    static const char *const roles[] = {"must-finish", "if-time", "ready"};
-    json_t *o =
-        json_pack("{s:s, s:s, s:s, s:f, s:f, s:f, s:b, s:b, s:b, s:b, s:f}", "job", j->job->head.id,
-                  "name", j->job->head.name, "role", roles[j->role], "minutes",
-                  words_round(j->middle, 0), "high", words_round(j->high, 0), "begin_with",
-                  words_round(j->room, 0), "finishes", j->finishes, "begun", j->begun, "closes",
-                  j->closes, "opens", j->opens, "critical", words_round(j->critical, 2));
-    json_t *tools = json_array(), *parts = json_array(), *steps = json_array(),
-           *cautions = json_array();
-    static const char *const have[] = {"not told", "owned", "borrowed", "missing"};
-    for (int i = 0; i < j->job->n_tools; i++)
-        json_array_append_new(
-            tools,
-            json_pack("{s:s, s:s}", "tool", j->job->tools[i], "have",
-                      have[tool_on(&x->told, tool_called(x->trade, j->job->tools[i]), x->as_of)]));
-    for (int i = 0; i < j->job->n_parts; i++)
-        json_array_append_new(parts, json_pack("{s:s, s:f, s:s?}", "part",
-                                               x->trade->parts[j->job->parts[i].part].head.id,
-                                               "count", j->job->parts[i].count, "shelf",
-                                               x->told.shelf[j->job->parts[i].part]));
-    for (int i = 0; i < j->job->n_steps; i++)
-        json_array_append_new(steps, json_string(j->job->steps[i]));
-    for (int i = 0; i < j->job->n_cautions; i++)
-        json_array_append_new(cautions,
-                              json_string(x->trade->cautions[j->job->cautions[i]].head.id));
-    json_object_set_new(o, "tools", tools);
-    json_object_set_new(o, "parts", parts);
-    json_object_set_new(o, "steps", steps);
-    json_object_set_new(o, "cautions", cautions);
-    json_object_set_new(o, "accept", j->job->accept ? json_string(j->job->accept) : json_null());
-    return o;
-}
-
-static json_t *short_json(const struct session *x)
-{
-    if (x->short_job)
-        return json_pack("{s:s, s:s}", "kind", "job", "id", x->short_job->job->head.id);
-    if (x->short_care) return json_pack("{s:s, s:s}", "kind", "care", "id", x->short_care->head.id);
-    if (x->short_order)
-        return json_pack("{s:s, s:s}", "kind", "order", "id", x->short_order->part->head.id);
-    if (x->short_look >= 0)
-        return json_pack("{s:s, s:s}", "kind", "look", "id",
-                         x->trade->components[x->short_look].head.id);
-    return json_null();
-}
-
-json_t *show_session_json(struct arena *a, const struct session *x)
-{
-    const struct fact_left_off *l = &x->told.left_off;
-    json_t *jobs = json_array(), *blocked = json_array(), *care = json_array(),
-           *stall = json_array(), *ask = json_array();
-    for (int i = 0; i < x->n_jobs; i++) json_array_append_new(jobs, job_json(x, &x->jobs[i]));
-    for (int i = 0; i < x->n_blocked; i++)
-        json_array_append_new(blocked,
-                              json_pack("{s:s, s:s, s:s, s:o}", "job", x->blocked[i].job->head.id,
-                                        "by", session_block_name(x->blocked[i].why), "why",
-                                        session_why_words(a, x, &x->blocked[i]), "when",
-                                        day_json(a, x->blocked[i].when)));
-    for (int i = 0; i < x->n_care; i++)
-        json_array_append_new(care,
-                              json_pack("{s:s, s:o, s:o, s:b}", "care", x->care[i].care->head.id,
-                                        "due", day_json(a, x->care[i].due), "last",
-                                        day_json(a, x->care[i].last), "is_due", i < x->n_care_due));
-    for (const char **line = session_stall_words(a, x); *line; line++)
-        json_array_append_new(stall, json_string(*line));
-    for (int i = 0; i < x->n_unknown_tools; i++)
-        json_array_append_new(ask, json_string(x->trade->tools[x->unknown_tools[i]].head.id));
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:f, s:i, s:f}", "vehicle",
-                     x->vehicle, "jobs", jobs, "blocked", blocked, "short", short_json(x), "care",
-                     care, "stalls", stall, "closing",
-                     x->closing ? json_string(x->closing->job->head.id) : json_null(), "ask_tools",
-                     ask, "left_off",
-                     l->note ? json_pack("{s:s, s:s?, s:s?, s:o}", "note", l->note, "where",
-                                         l->where, "photo", l->photo, "date", day_json(a, l->date))
-                             : json_null(),
-                     "minutes", words_round(x->minutes, 0), "hands", x->hands, "degrees",
-                     words_round(x->degrees, 1));
 }

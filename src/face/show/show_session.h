@@ -10,6 +10,17 @@
 struct sheet *show_session(struct arena *a, const struct session *x);
 json_t *show_session_json(struct arena *a, const struct session *x);
 
+/* Its pieces, for a page that has forms between them; each writes nothing where there is nothing to
+ * be said. */
+void session_show_left_off(struct sheet *s, const struct session *x);
+void session_show_stall(struct sheet *s, const struct session *x);
+void session_show_evening(struct sheet *s, const struct session *x);
+void session_show_job(struct sheet *s, const struct session *x, const struct session_job *j);
+void session_show_none(struct sheet *s, const struct session *x); /* where no job is offered */
+void session_show_short(struct sheet *s, const struct session *x);
+void session_show_ready(struct sheet *s, const struct session *x);
+void session_show_held(struct sheet *s, const struct session *x);
+
 /* "waits for a part: brake fluid, due Sat 5 Dec": why a job is blocked. */
 const char *session_why_words(struct arena *a, const struct session *x,
                               const struct session_blocked *b);

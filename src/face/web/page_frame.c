@@ -50,6 +50,8 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
             const char *label = arena_print(v->arena, "%c%s", name[0] - 'a' + 'A', name + 1);
             go_to(h, page_of_vehicle(v->arena, vehicle, name), label, text_is(here, name));
         }
+        go_to(h, page_of_vehicle(v->arena, vehicle, "session"), "Session",
+              text_is(here, "session"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "log"), "Log", text_is(here, "log"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "photographs"), "Photographs",
               text_is(here, "photographs"));
@@ -118,7 +120,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
         return arena_print(a, "/%s", command);
     if (text_is(command, "quote import")) return "/buying#import";
     if (!vehicle) return NULL;
-    if (text_is(command, "loom") || text_is(command, "log"))
+    if (text_is(command, "loom") || text_is(command, "log") || text_is(command, "session"))
         return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "fit adopt")) return page_of_vehicle(a, vehicle, "fit");

@@ -1,0 +1,137 @@
+/* The pages of the working day, without script: this evening, with a form beside each job. */
+#include "web/browse.h"
+
+#include "garage/kinds.h"
+
+#include <string.h>
+
+static struct {
+    struct arena arena;
+    struct site *site;
+} world;
+
+static void add(const char *kind, const char *const words[])
+{
+    struct fail f = {0};
+    struct garage *g;
+    struct record *r = record_new(&world.arena, record_kind_find(kind));
+    assert_true(garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
+    for (; *words; words++) {
+        const char *equals = strchr(*words, '=');
+        const char *field = arena_copy_n(&world.arena, *words, (size_t)(equals - *words));
+        if (!record_set(&world.arena, r, field, equals + 1, "GBP", &f)) fail_msg("%s", f.text);
+    }
+    if (!garage_begin(g, &f) || !garage_add(g, r, &f) || !garage_commit(g, &f))
+        fail_msg("%s", f.text);
+    garage_close(g);
+}
+
+static int begin(void **state)
+{
+    (void)state;
+    world.arena = arena_open((size_t)256 << 20);
+    world.site = browse_site(&world.arena);
+    world.site->runs = 50;
+    add("vehicle", (const char *const[]){"name=<b>Barge", "year=1959", "build=unitary",
+                                         "fuel=petrol", "brakes=drum", "voltage=12", NULL});
+    add("workshop", (const char *const[]){"hours-a-week=6", "currency=GBP", NULL});
+    add("order", (const char *const[]){"vehicle=<b>Barge", "part=bay-safety-set",
+                                       "arrived=2026-11-20", "shelf=<i>B3", NULL});
+    add("order",
+        (const char *const[]){"vehicle=<b>Barge", "part=spill-kit", "arrived=2026-11-20", NULL});
+    return 0;
+}
+
+static int end(void **state)
+{
+    (void)state;
+    browse_site_end(&world.arena, world.site);
+    arena_close(&world.arena);
+    return 0;
+}
+
+static void open_page(struct browser *b, const char *page)
+{
+    browse_go(b, "/");
+    const char *plan = browse_link(b, "/vehicle/");
+    const char *last = strrchr(plan, '/');
+    browse_go(b, arena_print(&b->arena, "%.*s/%s", (int)(last - plan), plan, page));
+    assert_int_equal(b->page.status, 200);
+}
+
+/* Is this said before that? */
+static void expect_order(const struct browser *b, const char *this, const char *that)
+{
+    browse_expect(b, this);
+    browse_expect(b, that);
+    assert_true(strstr(b->page.body, this) < strstr(b->page.body, that));
+}
+
+static void an_evening_is_worked_and_left_off(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    open_page(b, "session");
+    browse_expect(b, "&lt;b&gt;Barge: this evening");
+    browse_expect(b, "Make the bay safe");
+    browse_expect(b, "(&lt;i&gt;B3)");
+    expect_order(b, "class=\"caution\"", "Tell what became of it"); /* beside the act, before it */
+    browse_type(b, "spent", "lots");
+    browse_press(b, "act", "finished");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "Nothing was stored");
+    browse_type(b, "spent", "1 h");
+    browse_press(b, "act", "begun");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "begun already");
+    browse_type(b, "spent", "1 h"); /* a second time within a moment: two phones? */
+    browse_press(b, "act", "begun");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "Yes, not finished");
+    browse_press(b, "act", "finished");
+    assert_int_equal(b->page.status, 200);
+    assert_null(strstr(b->page.body, "Make the bay safe"));
+    browse_press(b, "act", "left-off"); /* with nothing typed */
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "note: say where to go on");
+    browse_type(b, "note", "two turns <out>");
+    browse_type(b, "where", "tray");
+    browse_press(b, "act", "left-off");
+    assert_int_equal(b->page.status, 200);
+    expect_order(b, "two turns &lt;out&gt;", "this session");
+}
+
+static void care_comes_off_the_list_when_it_is_done(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    open_page(b, "session");
+    assert_true(browse_has(b, "at", "care-damp"));
+    browse_press(b, "act", "care");
+    assert_int_equal(b->page.status, 200);
+    assert_false(browse_has(b, "at", "care-damp"));
+    assert_true(browse_has(b, "at", "care-mice"));
+}
+
+static void another_evening_is_asked_by_its_address(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    open_page(b, "session");
+    const char *here = b->path;
+    browse_go(b, arena_print(&b->arena, "%s?hours=3&hands=2&degrees=8", here));
+    browse_expect(b, "2 pairs of hands, 8 C");
+    browse_go(b, arena_print(&b->arena, "%s?hours=90", here));
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "hours: &#39;90&#39; is no number from 0.25 to 24");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_evening_is_worked_and_left_off),
+        cmocka_unit_test(care_comes_off_the_list_when_it_is_done),
+        cmocka_unit_test(another_evening_is_asked_by_its_address),
+    };
+    return cmocka_run_group_tests(tests, begin, end);
+}
