@@ -8,7 +8,7 @@ static const double LIKELY = 0.5, NEVER_MIND = 0.005; /* chances: to be done; no
 
 const char *session_block_name(enum session_block b)
 {
-    static const char *const names[BLOCKS] = {"decision", "job",   "look", "wait", "part",
+    static const char *const names[BLOCKS] = {"decision", "job",   "look", "wait", "gate", "part",
                                               "tool",     "hands", "bay",  "cold", "time"};
     return names[b];
 }
@@ -106,6 +106,22 @@ static bool is_behind(struct look *x, int j, struct session_blocked *b)
     return true;
 }
 
+/* A gate that holds a job back stays shut until all of it is proved, or its override is written. */
+static bool is_gated(struct look *x, int j, struct session_blocked *b)
+{
+    for (int i = 0; i < x->out->safe.n_gates; i++) {
+        const struct safe_gate *g = &x->out->safe.gates[i];
+        bool lies_behind = false;
+        for (int k = 0; k < g->gate->n_opens; k++)
+            lies_behind = lies_behind || g->gate->opens[k] == x->m->trade_job[j];
+        if (!lies_behind || (g->state != GATE_SHUT && g->state != GATE_READY)) continue;
+        b->why = BLOCK_SAFE;
+        b->gate = g;
+        return true;
+    }
+    return false;
+}
+
 static bool lacks_part(struct look *x, int j, struct session_blocked *b)
 {
     const struct range buys = x->p->jobs[j].buys;
@@ -154,7 +170,7 @@ static bool is_blocked(struct look *x, int j, struct session_blocked *b)
         b->why = BLOCK_LOOK;
         return true;
     }
-    if (lacks_part(x, j, b) || lacks_tool(x, b->job, b)) return true;
+    if (is_gated(x, j, b) || lacks_part(x, j, b) || lacks_tool(x, b->job, b)) return true;
     if (job->hands > out->hands) {
         b->why = BLOCK_HANDS;
         b->when = next_with(x, job->hands);
@@ -362,6 +378,13 @@ static void find_tools(struct look *x)
         }
 }
 
+bool session_asks_check(const struct trade_job *job, const struct trade_check *check)
+{
+    for (int i = 0; i < job->n_cautions; i++)
+        if (check->n_cautions > 0 && job->cautions[i] == check->cautions[0]) return true;
+    return false;
+}
+
 bool session_reckon(struct arena *a, const struct shop_ask *ask, const struct session_ask *evening,
                     struct session *out, struct fail *f)
 {
@@ -371,7 +394,8 @@ bool session_reckon(struct arena *a, const struct shop_ask *ask, const struct se
     struct figures figures;
     *out = (struct session){.trade = ask->trade, .as_of = ask->today, .short_look = -1};
     if (!plan_reckon_base(a, ask, plan, &r, &facts, f) || !figures_read(ask->trade, &figures, f) ||
-        !facts_session_read(ask->garage, a, ask->trade, ask->vehicle, &out->told, f))
+        !facts_session_read(ask->garage, a, ask->trade, ask->vehicle, &out->told, f) ||
+        !safe_reckon(a, ask, &out->safe, f))
         return false;
     struct look x = {a,
                      &r->model.project,

@@ -1,14 +1,16 @@
 /* session.h - what can be done this evening: one job that must finish, one if there is time, one of
  * fifteen minutes; what is blocked and by what; where it was left off; whether the work stalls.
  *
- * A job is ready when all before it is finished (or certainly not needed), waits are over, its
- * parts are here, no tool of it is missing, hands, bay and warmth are enough. Of the ready ones
- * what is critical in the plan comes first, then what closes something before what opens something.
- * Unbroken work is offered only where its high figure fits. */
+ * A job is ready when all before it is finished (or certainly not needed), waits are over, no
+ * safety gate before it is shut (an overridden one lets it through), its parts are here, no tool of
+ * it is missing, hands, bay and warmth are enough. Of the ready ones what is critical in the plan
+ * comes first, then what closes something before what opens something. Unbroken work is offered
+ * only where its high figure fits. */
 #ifndef SHOP_SESSION_H
 #define SHOP_SESSION_H
 
 #include "shop/plan.h"
+#include "shop/safe.h"
 #include "shop/stall.h"
 
 enum {
@@ -41,6 +43,7 @@ enum session_block {
     BLOCK_BEFORE, /* a job before it */
     BLOCK_LOOK,   /* it is not known whether a job before it, or it itself, is needed */
     BLOCK_WAIT,   /* soak, cure or shop time */
+    BLOCK_SAFE,   /* a safety gate that is not open */
     BLOCK_PART,
     BLOCK_TOOL,
     BLOCK_HANDS,
@@ -55,6 +58,7 @@ struct session_blocked {
     int index;
     enum session_block why;
     const struct trade_job *before; /* GATE, BEFORE, LOOK, WAIT */
+    const struct safe_gate *gate;   /* SAFE */
     const struct trade_part *part;  /* PART */
     bool coming;                    /* PART: it was ordered */
     int tool;                       /* TOOL: of the trade data */
@@ -86,6 +90,7 @@ struct session {
     const struct plan_order *short_order;
     int short_look; /* component of the trade data, or -1 */
     struct stall stall;
+    struct safe safe;
     struct plan_order *late; /* of critical jobs, past their order-by */
     int n_late;
     const struct session_job *closing; /* offered where it stalls; or NULL */
@@ -99,5 +104,8 @@ bool session_reckon(struct arena *a, const struct shop_ask *ask, const struct se
                     struct session *out, struct fail *f);
 const char *session_block_name(enum session_block b);
 bool session_stalls(const struct session *x);
+/* Does the job call for this check, so that it is asked before it is begun? Both name what can hurt
+ * there: the check's first caution. */
+bool session_asks_check(const struct trade_job *job, const struct trade_check *check);
 
 #endif

@@ -1,5 +1,7 @@
 #include "shop/stall.h"
 
+#include "shop/reckoning.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -45,6 +47,18 @@ void stall_of(struct arena *a, const struct trade *t, const struct facts *facts,
         if (begun && left) out->open[out->n_open++] = s;
     }
     out->frayed = out->n_open > STALL_SYSTEMS;
+}
+
+bool stall_read(struct arena *a, struct garage *g, const struct trade *t, const char *vehicle,
+                day today, struct stall *out, struct fact_left_off *left_off, struct fail *f)
+{
+    struct facts *facts = ARENA_NEW(a, struct facts);
+    struct facts_session told;
+    if (!facts_read(g, a, t, vehicle, facts, f) || !facts_session_read(g, a, t, vehicle, &told, f))
+        return false;
+    stall_of(a, t, facts, &told, reckoning_direction(facts, t), today, out);
+    *left_off = told.left_off;
+    return true;
 }
 
 static int by_due(const void *a, const void *b)

@@ -19,6 +19,10 @@ struct stall {
 void stall_of(struct arena *a, const struct trade *t, const struct facts *facts,
               const struct facts_session *told, int direction, day today, struct stall *out);
 
+/* The same of a vehicle of the garage, in its decided direction; nothing is reckoned. */
+bool stall_read(struct arena *a, struct garage *g, const struct trade *t, const char *vehicle,
+                day today, struct stall *out, struct fact_left_off *left_off, struct fail *f);
+
 struct care_due {
     const struct trade_care *care;
     day due, last; /* last DAY_NONE: never done */

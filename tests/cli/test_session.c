@@ -2,11 +2,7 @@
  * is not. */
 #include "cli/run.h"
 
-static const struct {
-    const char *line;
-    int status;
-    const char *says; /* on stderr if the status is not 0 */
-} lines[] = {
+static const struct told_line lines[] = {
     {"fettle session", 0, "Linnet: this evening"},
     {"fettle session --hours 3 --hands 2 --degrees 8", 0, "2 pairs of hands, 8 C"},
     {"fettle session --hours 3 --json", 0, "\"blocked\""},
@@ -25,6 +21,9 @@ static const struct {
     {"fettle session tool 'axle stand' owned", 2, "there is no tool"},
     {"fettle session tool 'axle stands' owned", 0, "Noted"},
     {"fettle session tool 'axle stands' perhaps", 2, "tool.have"},
+    {"fettle yard", 0, "left cylinder in"},
+    {"fettle yard --json", 0, "\"stalls\""},
+    {"fettle yard now", 2, "takes no word 'now'"},
     {"fettle trade show care-mice", 0, "droppings"},
 };
 
@@ -35,15 +34,7 @@ static void good_and_bad_input(void **state)
     run_good(p, "fettle new");
     run_good(p, "fettle add vehicle name=Linnet year=1959 build=unitary brakes=drum voltage=12");
     run_good(p, "fettle add workshop currency=GBP hours-a-week=6");
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
-        const struct ran *r = run_line(p, lines[i].line);
-        const char *said = r->status == 0 ? r->out : r->err;
-        if (r->status != lines[i].status || !holds(said, lines[i].says))
-            fail_msg("%s: exit status %d: %s%s", lines[i].line, r->status, r->out, r->err);
-        const char *end = strchr(r->err, '\n');
-        if (r->status != 0 && (!end || end[1]))
-            fail_msg("%s: not one line: %s", lines[i].line, r->err);
-    }
+    run_told(p, lines, sizeof lines / sizeof *lines);
     place_close(p);
 }
 

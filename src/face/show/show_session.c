@@ -34,6 +34,12 @@ const char *session_why_words(struct arena *a, const struct session *x,
                    : "look first whether it is needed";
     case BLOCK_WAIT:
         return arena_print(a, "%s: until %s", b->before->wait.what_for, words_day(a, b->when));
+    case BLOCK_SAFE:
+        return b->gate->missing > 0
+                   ? arena_print(a, "a safety gate: %s, shut, %d missing",
+                                 words_inside(a, b->gate->gate->head.name), b->gate->missing)
+                   : arena_print(a, "a safety gate: %s, all holds, not opened yet",
+                                 words_inside(a, b->gate->gate->head.name));
     case BLOCK_PART:
         return arena_print(
             a, "a part: %s, %s%s", words_inside(a, b->part->head.name),
@@ -126,6 +132,18 @@ static const char *tools_words(struct arena *a, const struct session *x, const c
                        asked.length ? "?" : "");
 }
 
+/* What has to be asked again today before this is begun. */
+static void show_checks(struct sheet *s, const struct session *x, const struct trade_job *job)
+{
+    for (int i = 0; i < x->trade->n_checks; i++) {
+        const struct trade_check *c = &x->trade->checks[i];
+        if (!session_asks_check(job, c)) continue;
+        sheet_fact(s, x->safe.checked[i] ? TONE_GOOD : TONE_CARE, "check first", "%s: %s",
+                   words_inside(s->arena, c->head.name),
+                   x->safe.checked[i] ? "checked today" : "not checked today");
+    }
+}
+
 static const char *parts_words(struct arena *a, const struct session *x,
                                const struct trade_job *job)
 {
@@ -151,6 +169,7 @@ void session_show_job(struct sheet *s, const struct session *x, const struct ses
                                   : roles[j->role],
                               job->head.name));
     show_cautions(s, x->trade, job->cautions, job->n_cautions);
+    show_checks(s, x, job);
     sheet_fact(s, TONE_PLAIN, "takes", "%s, %s if it goes badly%s", minutes_words(a, j->middle),
                minutes_words(a, j->high), j->begun ? "; begun already" : "");
     if (j->role == SESSION_IF_TIME)

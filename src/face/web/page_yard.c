@@ -1,19 +1,25 @@
 /* /: the yard. Every vehicle at a glance, from the last plan that was reckoned of it: nothing is
  * reckoned here, so that forty vehicles are shown in a moment. */
+#include "face/show/show_session.h"
 #include "face/show/words.h"
 #include "face/web/page_frame.h"
 #include "garage/kinds.h"
 
 #include <string.h>
 
-static void write_fact(struct html *h, const char *name, const char *value)
+static void write_toned(struct html *h, const char *name, const char *value, enum tone tone)
 {
     html_open(h, "div");
     html_leaf(h, "dt", NULL, name);
     html_open(h, "dd");
-    render_html_toned(h, value, TONE_PLAIN);
+    render_html_toned(h, value, tone);
     html_close(h, "dd");
     html_close(h, "div");
+}
+
+static void write_fact(struct html *h, const char *name, const char *value)
+{
+    write_toned(h, name, value, TONE_PLAIN);
 }
 
 static const char *text_of(const json_t *object, const char *key)
@@ -162,14 +168,35 @@ static void begin_card(struct visit *v, const struct record *vehicle, const char
     html_open(h, "dl");
 }
 
-static void write_card(struct visit *v, const struct record *vehicle, const struct lasts *lasts)
+/* How it was left off, and whether it stalls: of facts alone. */
+static bool write_state(struct visit *v, const struct record *vehicle, const struct lasts *lasts,
+                        struct fail *f)
+{
+    struct stall stall;
+    struct fact_left_off left;
+    const struct trade *t;
+    if (!visit_trade(v, &t, f) ||
+        !stall_read(v->arena, v->garage, t, vehicle->id, v->today, &stall, &left, f))
+        return false;
+    write_fact(&v->html, "left off",
+               !left.note ? left_off(v->arena, lasts, vehicle->id)
+               : left.date == DAY_NONE
+                   ? left.note
+                   : arena_print(v->arena, "%s; %s", left.note, words_day(v->arena, left.date)));
+    for (const char **line = stall_words(v->arena, t, &stall, v->today); *line; line++)
+        write_toned(&v->html, "it stalls", *line, TONE_CARE);
+    return true;
+}
+
+static bool write_card(struct visit *v, const struct record *vehicle, const struct lasts *lasts,
+                       struct fail *f)
 {
     struct html *h = &v->html;
     struct answer_brief brief;
     const char *plan = page_of_vehicle(v->arena, vehicle, "plan");
     const bool known = visit_brief(v, QUESTION_PLAN, vehicle->id, &brief);
     begin_card(v, vehicle, "plan");
-    write_fact(h, "left off", left_off(v->arena, lasts, vehicle->id));
+    if (!write_state(v, vehicle, lasts, f)) return false;
     if (known) write_plan(v, &brief, last_of(lasts, ACT_DECISION, vehicle->id) != NULL);
     html_close(h, "dl");
     if (!known) write_onward(h, plan, "Not reckoned yet: reckon it");
@@ -179,6 +206,7 @@ static void write_card(struct visit *v, const struct record *vehicle, const stru
                                  words_short_day(v->arena, brief.as_of)));
     if (known) json_decref(brief.json);
     html_close(h, "li");
+    return true;
 }
 
 /* One that might be bought: what its advert says, and what the last answer was. */
@@ -224,9 +252,8 @@ static bool write_cards(struct visit *v, const struct record *vehicles, int coun
     html_attr(&v->html, "class", "cards");
     for (int i = 0; i < count; i++) {
         if (vehicle_owned(&vehicles[i]) != owned) continue;
-        if (owned == OWNED_YES)
-            write_card(v, &vehicles[i], lasts);
-        else if (!write_candidate(v, &vehicles[i], f))
+        if (!(owned == OWNED_YES ? write_card(v, &vehicles[i], lasts, f)
+                                 : write_candidate(v, &vehicles[i], f)))
             return false;
     }
     html_close(&v->html, "ul");
