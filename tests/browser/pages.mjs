@@ -6,7 +6,7 @@ import { go } from './main_job.mjs';
 // Of some there are dozens alike: so many of each are looked at, all with LONG=1. Of the entries of the trade data, hundreds,
 // always the first of each subject.
 export const LONG = !!process.env.LONG;
-const alike = { '/trade/SUBJECT': 3, '/bench/SUM': 3, '/vehicle/ID/survey/PLACE': 3 };
+const alike = { '/trade/SUBJECT': 3, '/bench/SUM': 3, '/vehicle/ID/survey/PLACE': 3, '/vehicle/ID/safe/GATE': 2 };
 const some = (pattern, all) => (LONG ? all : all.slice(0, alike[pattern]));
 // Looked at by test_phone.mjs: only a phone that is to be paired is shown them.
 const elsewhere = new Set(['/pair', '/pair/CODE']);
@@ -47,6 +47,7 @@ export async function everyPage(page, url, vehicle) {
         if (!/[A-Z]/.test(pattern)) out.push(pattern);
         else if (pattern === '/vehicle/ID/survey/PLACE')
             out.push(...some(pattern, (await found(`${vehicle}/survey`)).filter(a => !a.endsWith('/everything'))));
+        else if (pattern === '/vehicle/ID/safe/GATE') out.push(...some(pattern, await found(`${vehicle}/safe`)));
         else if (pattern === '/vehicle/ID/photographs/PHOTO') out.push(...(await found(`${vehicle}/photographs`)));
         else if (pattern === '/bench/SUM') out.push(...some(pattern, await found('/bench')));
         else if (pattern === '/trade/SUBJECT') out.push(...some(pattern, subjects));

@@ -126,11 +126,47 @@ static void another_evening_is_asked_by_its_address(void **state)
     browse_expect(b, "hours: &#39;90&#39; is no number from 0.25 to 24");
 }
 
+static void a_gate_is_proved_or_passed_in_writing(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    open_page(b, "safe");
+    browse_expect(b, "Going under: not checked today");
+    expect_order(b, "the jack bears nothing", "All of it is true now"); /* asked before stored */
+    browse_press(b, "act", "check");
+    browse_expect(b, "Going under: checked today");
+    open_page(b, "safe/before-fuel");
+    browse_press(b, "act", "open");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "before-fuel stays shut; missing: tank-out");
+    browse_press(b, "act", "override"); /* without a word */
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "needs a written reason");
+    browse_type(b, "note", "dry, all <seams>");
+    browse_press(b, "act", "holds"); /* of the first proof: the tank is tight */
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "seen</p>");
+    browse_type(b, "reason", "to find the leak, <outdoors>");
+    browse_press(b, "act", "override");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "to find the leak, &lt;outdoors&gt;");
+    browse_expect(b, "overridden");
+    open_page(b, "safe/before-it-moves"); /* a measure against the maker's figure, or in no unit */
+    browse_press(b, "act", "prove");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "what was measured, in");
+    browse_type(b, "value", "lots");
+    browse_press(b, "act", "prove");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "&#39;lots&#39;");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_evening_is_worked_and_left_off),
         cmocka_unit_test(care_comes_off_the_list_when_it_is_done),
+        cmocka_unit_test(a_gate_is_proved_or_passed_in_writing),
         cmocka_unit_test(another_evening_is_asked_by_its_address),
     };
     return cmocka_run_group_tests(tests, begin, end);

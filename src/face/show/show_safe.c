@@ -3,16 +3,31 @@
 #include "face/show/show_trade.h"
 #include "face/show/show_trade_gate.h"
 
-static void write_gate(struct sheet *s, const struct safe *x, const struct safe_gate *g, bool whole)
+enum tone gate_tone(enum gate_state state)
 {
     static const enum tone tones[] = {TONE_BAD, TONE_CARE, TONE_CARE, TONE_GOOD, TONE_BAD};
-    sheet_heading(s, 2, g->gate->head.name);
-    sheet_fact(s, tones[g->state], "state", "%s%s%s", gate_state_name(g->state),
-               g->missing ? arena_print(s->arena, ", %d missing", g->missing) : "",
-               g->shut_again ? ", though it was open once" : "");
+    return tones[state];
+}
+
+const char *gate_words(struct arena *a, const struct safe_gate *g)
+{
+    return arena_print(a, "%s%s%s", gate_state_name(g->state),
+                       g->missing ? arena_print(a, ", %d missing", g->missing) : "",
+                       g->shut_again ? ", though it was open once" : "");
+}
+
+void safe_show_state(struct sheet *s, const struct safe_gate *g)
+{
+    sheet_fact(s, gate_tone(g->state), "state", "%s", gate_words(s->arena, g));
     if (g->reason) sheet_fact(s, TONE_BAD, "overridden because", "%s", g->reason);
     for (int i = 0; i < g->n_behind; i++)
         sheet_fact(s, TONE_CARE, "done while it was shut", "%s", g->behind[i]->head.name);
+}
+
+static void write_gate(struct sheet *s, const struct safe *x, const struct safe_gate *g, bool whole)
+{
+    sheet_heading(s, 2, g->gate->head.name);
+    safe_show_state(s, g);
     if (!whole) return;
     show_cautions(s, x->trade, g->gate->cautions, g->gate->n_cautions);
     for (int i = 0; i < g->n_needs; i++) {
