@@ -241,7 +241,7 @@ static void take_order(struct reading *x, const struct record *r, int i)
         .wrong = words_of(x, r, "wrong"),
         .supplier = facts_supplier(buy, record_text(r, "supplier", NULL)),
         .quote = facts_quote(buy, record_text(r, "quote", NULL)),
-        .count = record_number(r, "count", 1),
+        .count = record_number(r, "count", 0),
         .core = fmax(sum_of(r, "core", x->out), 0),
         .checked = tri_of(r, "checked"),
         .ordered = day_of(r, "ordered"),

@@ -66,7 +66,7 @@ struct fact_order {
     day due;
     const char *id, *supplier_name, *wrong; /* the last two as typed, or NULL */
     int supplier, quote;                    /* of facts_buy, or -1 */
-    double count;                           /* 1 where it was not told */
+    double count;                           /* 0: not told, so as many as are wanted */
     char currency[4];                       /* of minor and core; "" where neither was told */
     double core;                            /* 0: none */
     enum tri checked;

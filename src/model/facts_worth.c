@@ -148,6 +148,11 @@ static void take_order(struct reading *x, const struct record *r)
     if (!record_get(r, "returned")->set) x->out->spent += sum_of(x, r, "price");
 }
 
+static void take_deposit(struct reading *x, const struct record *r)
+{
+    x->out->spent += sum_of(x, r, "deposit");
+}
+
 typedef void take_record(struct reading *x, const struct record *r);
 
 static bool read_all(struct reading *x, const struct record_kind *k, void **array, size_t size,
@@ -177,5 +182,6 @@ bool facts_worth_read(struct garage *g, struct arena *a, const struct trade *t,
            read_all(&x, &kind_tripwire, (void **)&out->tripwires, sizeof *out->tripwires,
                     take_tripwire) &&
            read_all(&x, &kind_instead, NULL, 0, take_instead) &&
-           read_all(&x, record_kind_find("order"), NULL, 0, take_order);
+           read_all(&x, record_kind_find("order"), NULL, 0, take_order) &&
+           read_all(&x, &kind_sent, NULL, 0, take_deposit);
 }

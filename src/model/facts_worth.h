@@ -50,7 +50,7 @@ struct facts_worth {
     struct fact_tripwire *tripwires;
     int n_tripwires;
     struct fact_instead instead;
-    double spent, hours; /* orders, and work logged, so far */
+    double spent, hours; /* orders and deposits, and work logged, so far */
     const char **lines;  /* what was left out, and why */
     int n_lines;
     size_t lines_capacity;

@@ -26,17 +26,11 @@ struct buying {
     size_t offers_capacity, quotes_capacity, leads_capacity;
     int *seller_of_supplier; /* by supplier of facts */
     int seller_of_from[FROM_COUNT];
+    int seller_had; /* of what was ordered already; -1: nothing was */
     struct fit_supplier *suppliers;
     double minor; /* of the currency */
     struct offer_book book;
 };
-
-static bool here(const struct facts *facts, int part)
-{
-    for (int i = 0; i < facts->n_orders; i++)
-        if (facts->orders[i].part == part && order_is_here(&facts->orders[i])) return true;
-    return false;
-}
 
 /* ---- parts ---- */
 
@@ -59,7 +53,6 @@ static void take_parts(struct buying *b, struct fit_option *options)
         struct fit_take *takes = ARENA_ARRAY(b->a, struct fit_take, o->n_parts + 1);
         const int job = fit_job_of_option(p, i);
         for (int k = 0; k < o->n_parts; k++) {
-            if (here(b->ask->facts, o->parts[k].part)) continue;
             const int part = part_of(b, o->parts[k].part);
             int at = 0;
             while (at < to->n_takes && takes[at].part != part) at++;
@@ -147,6 +140,31 @@ static void usual(struct buying *b, int part)
               NULL, of->lead);
 }
 
+/* What was ordered is paid: it costs nothing more, and there is as much of it as was ordered. */
+static void ordered(struct buying *b, int part)
+{
+    const struct facts *facts = b->ask->facts;
+    for (int i = 0; i < facts->n_orders; i++) {
+        const struct fact_order *o = &facts->orders[i];
+        const bool is_here = order_is_here(o);
+        if (o->part != b->p->part[part] || (!is_here && !order_is_coming(o))) continue;
+        struct fit_break *price = ARENA_NEW(b->a, struct fit_break);
+        *price = (struct fit_break){1, 0};
+        if (b->seller_had < 0)
+            b->seller_had =
+                add_seller(b, (struct fit_seller){-1, FROM_COUNT}, (struct fit_supplier){0});
+        const double days = o->due == DAY_NONE ? b->t->parts[o->part].lead.middle
+                                               : fmax(o->due - b->ask->model->first, 1);
+        add_offer(b,
+                  (struct fit_offer){.part = part,
+                                     .supplier = b->seller_had,
+                                     .breaks = price,
+                                     .n_breaks = 1,
+                                     .most = o->count > 0 ? (int)fmax(1, floor(o->count)) : 0},
+                  NULL, is_here ? (struct points){0} : (struct points){days, days, days});
+    }
+}
+
 void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *p,
                 struct fit_option *options)
 {
@@ -154,7 +172,8 @@ void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *
     const int n_suppliers = ask->facts->buy.n_suppliers;
     int digits = 2;
     currency_digits(p->currency, &digits);
-    struct buying b = {.a = a,
+    struct buying b = {.seller_had = -1,
+                       .a = a,
                        .ask = ask,
                        .t = t,
                        .p = p,
@@ -164,8 +183,8 @@ void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *
     b.need_day = ARENA_ARRAY(a, double, t->n_parts + 1);
     b.late_day = ARENA_ARRAY(a, double, t->n_parts + 1);
     b.seller_of_supplier = ARENA_ARRAY(a, int, n_suppliers + 1);
-    b.suppliers = ARENA_ARRAY(a, struct fit_supplier, n_suppliers + FROM_COUNT);
-    p->sellers = ARENA_ARRAY(a, struct fit_seller, n_suppliers + FROM_COUNT);
+    b.suppliers = ARENA_ARRAY(a, struct fit_supplier, n_suppliers + FROM_COUNT + 1);
+    p->sellers = ARENA_ARRAY(a, struct fit_seller, n_suppliers + FROM_COUNT + 1);
     p->part = ARENA_ARRAY(a, int, t->n_parts + 1);
     for (int i = 0; i < t->n_parts; i++) b.part_of[i] = -1;
     for (int i = 0; i < n_suppliers; i++) b.seller_of_supplier[i] = -1;
@@ -175,6 +194,7 @@ void fit_buying(struct arena *a, const struct fit_ask *ask, struct fit_problem *
         bool any = false;
         for (int s = 0; s < n_suppliers; s++) any |= quoted(&b, part, s);
         if (!any) usual(&b, part);
+        ordered(&b, part);
     }
     p->model.parts = ARENA_ARRAY(a, struct fit_part, p->model.n_parts + 1);
     p->model.offers = b.offers;

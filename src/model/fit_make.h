@@ -38,7 +38,8 @@ struct fit_pair {
     int rule; /* of the model, for a misfit; or -1 */
 };
 
-/* A supplier of the model: a typed one, or the usual one of its trade. */
+/* A supplier of the model: a typed one, the usual one of its trade, or (from is FROM_COUNT) what
+ * was ordered already. */
 struct fit_seller {
     int supplier; /* of facts, or -1 */
     enum part_from from;

@@ -1,15 +1,12 @@
-/* jobs.c - the jobs of a direction on this vehicle: order, parts, setbacks. */
+/* jobs.c - the jobs of a direction on this vehicle, their order and their setbacks. */
 #include "model/build.h"
 
 #include "model/choice.h"
-#include "model/facts_worth.h"
 
 #include "reckon/belief.h"
 #include "reckon/pace.h"
 
 #include <math.h>
-
-static const double WAIT_DAY = MINUTES_A_DAY;
 
 static void add_need(struct build *b, int component)
 {
@@ -32,72 +29,6 @@ static struct range needs_of(struct build *b, const int *kinds, int n)
         for (int k = 0; k < b->components_of[kinds[i]].count; k++)
             add_need(b, b->components_of[kinds[i]].first + k);
     r.count = b->out->project.n_needs - r.first;
-    return r;
-}
-
-/* ---- parts ---- */
-
-/* Who it is to be bought from was chosen: his quote for the fewest takes the place of the usual
- * price. */
-static void quoted_price(struct build *b, int trade_part, struct project_part *to)
-{
-    const struct facts_buy *buy = &b->facts->buy;
-    const struct fact_quote *best = NULL;
-    int supplier = -1;
-    for (int i = 0; i < buy->n_sellers; i++)
-        if (buy->sellers[i].part == trade_part) supplier = buy->sellers[i].supplier;
-    for (int i = 0; i < buy->n_quotes; i++) {
-        const struct fact_quote *q = &buy->quotes[i];
-        if (q->supplier == supplier && q->part == trade_part && !q->stale &&
-            (!best || q->from_count < best->from_count))
-            best = q;
-    }
-    const double rate = best ? facts_minor(b->facts, best->currency, b->out->currency) : 0;
-    if (rate <= 0) return;
-    to->price = (struct spread){best->minor * rate, 0, 0};
-    if (best->lead_told) to->lead = spread_of(best->lead, WAIT_DAY);
-}
-
-static int part_number(struct build *b, int trade_part)
-{
-    struct project *p = &b->out->project;
-    if (b->part_of[trade_part] >= 0) return b->part_of[trade_part];
-    const struct trade_part *part = &b->t->parts[trade_part];
-    struct project_part *to = &p->parts[p->n_parts];
-    *to = (struct project_part){.id = part->head.id,
-                                .stream = text_hash(arena_print(b->a, "part/%s", part->head.id)),
-                                .price = spread_of(part->price, b->money_of[trade_part]),
-                                .lead = spread_of(part->lead, WAIT_DAY)};
-    quoted_price(b, trade_part, to);
-    for (int i = 0; i < b->facts->n_orders; i++) { /* ordered and paid, not yet here */
-        const struct fact_order *o = &b->facts->orders[i];
-        if (o->part != trade_part || !order_is_coming(o)) continue;
-        to->price = (struct spread){0};
-        if (o->due != DAY_NONE)
-            to->lead = (struct spread){fmax(o->due - b->out->first, 1) * WAIT_DAY, 0, 0};
-    }
-    b->out->trade_part[p->n_parts] = trade_part;
-    return b->part_of[trade_part] = p->n_parts++;
-}
-
-static bool is_here(const struct build *b, int trade_part)
-{
-    for (int i = 0; i < b->facts->n_orders; i++)
-        if (b->facts->orders[i].part == trade_part && order_is_here(&b->facts->orders[i]))
-            return true;
-    return false;
-}
-
-static struct range buys_of(struct build *b, const struct trade_buy *parts, int n)
-{
-    struct project *p = &b->out->project;
-    struct range r = {p->n_buys, 0};
-    for (int i = 0; i < n; i++) {
-        if (is_here(b, parts[i].part)) continue;
-        p->buys = arena_grow(b->a, p->buys, (size_t)p->n_buys, &b->buys_capacity, sizeof *p->buys);
-        p->buys[p->n_buys++] = (struct project_buy){part_number(b, parts[i].part), parts[i].count};
-    }
-    r.count = p->n_buys - r.first;
     return r;
 }
 
@@ -173,16 +104,15 @@ static void make_job(struct build *b, int trade_job, struct pace_log *pace)
      * part is seldom less. */
     if (!logged.finished)
         minutes.middle = fmax(minutes.middle - logged.minutes, minutes.middle / 5);
-    p->jobs[b->job_of[trade_job]] = (struct project_job){
+    struct project_job *to = &p->jobs[b->job_of[trade_job]];
+    *to = (struct project_job){
         .id = job->head.id,
         .stream = text_hash(arena_print(b->a, "job/%s", job->head.id)),
         .minutes = minutes,
         .needs = needs_of(b, job->when_components, chosen.always ? 0 : job->n_when),
         .conditions = job->when_conditions,
         .by_share = job->by_share && !chosen.always,
-        .buys = chosen.any ? buys_of(b, chosen.parts, chosen.n_parts)
-                           : buys_of(b, job->parts, job->n_parts),
-        .wait = spread_of(job->wait.days, WAIT_DAY),
+        .wait = spread_of(job->wait.days, MINUTES_A_DAY),
         .hands = job->hands,
         .bay = job->bay,
         .unbroken = job->unbroken,
@@ -191,6 +121,9 @@ static void make_job(struct build *b, int trade_job, struct pace_log *pace)
         .gate = job->gate,
         .finished = logged.finished,
     };
+    build_sent(b, trade_job, to);
+    to->buys = chosen.any ? build_buys(b, chosen.parts, chosen.n_parts, trade_job)
+                          : build_buys(b, job->parts, job->n_parts, trade_job);
 }
 
 static void set_order(struct build *b, int gate)
@@ -214,10 +147,11 @@ static void add_step(struct build *b, const struct trade_step *step, double work
 {
     struct project *p = &b->out->project;
     p->steps = arena_grow(b->a, p->steps, (size_t)p->n_steps, &b->steps_capacity, sizeof *p->steps);
-    p->steps[p->n_steps++] = (struct project_step){.works = works,
-                                                   .minutes = spread_of(step->hours, 60),
-                                                   .wait = spread_of(step->wait.days, WAIT_DAY),
-                                                   .buys = buys_of(b, step->parts, step->n_parts)};
+    p->steps[p->n_steps++] =
+        (struct project_step){.works = works,
+                              .minutes = spread_of(step->hours, 60),
+                              .wait = spread_of(step->wait.days, MINUTES_A_DAY),
+                              .buys = build_buys(b, step->parts, step->n_parts, -1)};
 }
 
 static struct range ladder_of(struct build *b, const struct trade_setback *setback)
@@ -349,12 +283,9 @@ bool build_jobs(struct build *b, struct fail *f)
     int gate = -1;
     b->wanted = ARENA_ARRAY(b->a, bool, t->n_jobs);
     b->job_of = ARENA_ARRAY(b->a, int, t->n_jobs);
-    b->part_of = ARENA_ARRAY(b->a, int, t->n_parts);
     p->jobs = ARENA_ARRAY(b->a, struct project_job, t->n_jobs);
-    p->parts = ARENA_ARRAY(b->a, struct project_part, t->n_parts);
+    build_stock(b);
     b->out->trade_job = ARENA_ARRAY(b->a, int, t->n_jobs);
-    b->out->trade_part = ARENA_ARRAY(b->a, int, t->n_parts);
-    for (int i = 0; i < t->n_parts; i++) b->part_of[i] = -1;
     for (int i = 0; i < t->n_jobs; i++) {
         b->wanted[i] = is_wanted(b, &t->jobs[i]);
         b->job_of[i] = b->wanted[i] ? p->n_jobs : -1;

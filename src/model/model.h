@@ -43,6 +43,7 @@ struct model {
     int *component_kind, *component_place; /* by component of the project */
     int *trade_job;                        /* by job */
     int *trade_part;                       /* by part */
+    bool *part_ordered;                    /* by part: it is on its way */
     int *trade_setback;                    /* by setback */
     int *session_of; /* by session: its number in the calendar, before any was taken */
     const char **notes;

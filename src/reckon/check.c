@@ -100,7 +100,10 @@ static bool nothing_too_early(const struct project *p, const struct drawn *d,
         const struct project_job *job = &p->jobs[j];
         for (int i = 0; i < job->after.count; i++) {
             int before = p->after[job->after.first + i];
-            if (s->finish[before] == NEVER || s->start[j] < s->finish[before] + d->wait[before])
+            const struct project_job *b = &p->jobs[before];
+            const int32_t from = b->away ? b->away_from : s->finish[before];
+            if (s->finish[before] == NEVER || s->start[j] < s->finish[before] ||
+                s->start[j] < from + d->wait[before])
                 return breach(f, p, j, "starts before what it comes after");
         }
         if (!d->applies[j]) continue;

@@ -113,6 +113,14 @@ static void release_if_known(struct act *x, int r)
     if (k->before_left[r] == 0 && !k->parts_due[r]) heap_push(k, k->ready[r], r);
 }
 
+/* When what follows may begin: after the wait, which began before where pieces are away. */
+static int32_t free_after(const struct project *p, const struct drawn *drawn, int job,
+                          int32_t finish)
+{
+    const struct project_job *j = &p->jobs[job];
+    return j->away ? later_of(finish, j->away_from + drawn->wait[job]) : finish + drawn->wait[job];
+}
+
 /* Job r is done at `time`: what comes after may become ready; a job that is not needed passes
  * straight through. */
 static void done(struct act *x, int r, int32_t time)
@@ -126,11 +134,12 @@ static void done(struct act *x, int r, int32_t time)
         int at = k->stack[--depth];
         int job = d->job[at];
         if (k->is_done_mark[at]) k->left_to_do--;
-        int32_t free = x->out->finish[job] + x->drawn->wait[job];
-        enum hold why = x->drawn->wait[job] > 0 ? HOLD_WAIT : HOLD_BEFORE;
+        int32_t free = free_after(d->p, x->drawn, job, x->out->finish[job]);
+        const bool waits = free > x->out->finish[job];
+        enum hold why = waits ? HOLD_WAIT : HOLD_BEFORE;
         /* A job that passed through hands its own cause on, so that the chain leads to real work.
          */
-        bool passed = !x->drawn->applies[job];
+        bool passed = !x->drawn->applies[job] && !(waits && d->p->jobs[job].away);
         for (int i = 0; i < d->next[at].count; i++) {
             int r2 = d->nexts[d->next[at].first + i];
             if (passed)

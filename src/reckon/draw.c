@@ -219,6 +219,7 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run,
         out->minutes[j] = out->wait[j] = out->again_minutes[j] = out->again_wait[j] = 0;
         out->lead[j] = out->again_lead[j] = -1;
         out->price[j] = out->again_price[j] = 0;
+        if (job->away) out->wait[j] = (int32_t)draw_own(&job->wait, k->wait_word[j]);
         if (share <= 0) continue;
         if (!job->by_share) share = 1;
         double minutes = spread_draw(&job->minutes, shared(shares, out, k->own[j])) * share;
@@ -337,7 +338,7 @@ void draw_typical(const struct project *p, const uint8_t *applies, struct drawn 
         bool on = applies[j] && !job->finished;
         out->applies[j] = on;
         out->minutes[j] = on ? whole_minutes(job->minutes.middle) : 0;
-        out->wait[j] = on ? (int32_t)job->wait.middle : 0;
+        out->wait[j] = on || job->away ? (int32_t)job->wait.middle : 0;
         out->again_minutes[j] = out->again_wait[j] = 0;
         out->lead[j] = out->again_lead[j] = -1;
         out->price[j] = out->again_price[j] = 0;

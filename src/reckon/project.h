@@ -62,7 +62,9 @@ struct project_job {
     bool by_share;       /* minutes and counts shrink with the share of its components affected */
     struct range after;  /* into after[]: jobs; never a cycle */
     struct range buys;   /* into buys[]: wanted at its start */
-    struct spread wait;  /* calendar minutes after its end before what follows */
+    struct spread wait;  /* calendar minutes after its end before what follows; */
+    bool away;           /* or, pieces of it being away already, */
+    int32_t away_from;   /* from this moment; may be before 0, and what is finished waits too */
     int hands;           /* hands needed at once, 1.. */
     bool bay;
     bool unbroken; /* must be finished in the session in which it is begun */

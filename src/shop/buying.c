@@ -72,6 +72,7 @@ static void list_sent(struct listing *x, const struct fact_sent *s)
     enum due_kind kinds[2];
     int n = 0;
     day d = s->chase != DAY_NONE ? s->chase : s->promised;
+    if (s->promised != DAY_NONE && s->promised < d) d = s->promised;
     if (s->returned == DAY_NONE) {
         kinds[n++] = DUE_PIECES;
     } else {

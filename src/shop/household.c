@@ -1,5 +1,7 @@
 #include "shop/household.h"
 
+#include "model/facts_worth.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -159,6 +161,11 @@ static void sum_orders(const struct facts *facts, struct household *out)
         out->orders++;
         out->unpriced += facts->orders[i].minor < 0;
         if (facts->orders[i].minor > 0) out->spent += facts->orders[i].minor;
+    }
+    for (int i = 0; i < facts->buy.n_sent; i++) {
+        const struct fact_sent *s = &facts->buy.sent[i];
+        const double rate = s->deposit > 0 ? facts_minor(facts, s->currency, facts->currency) : 0;
+        out->spent += s->deposit * fmax(rate, 0);
     }
 }
 

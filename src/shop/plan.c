@@ -104,33 +104,36 @@ static int by_date(const void *a, const void *b)
     return strcmp(x->part->head.id, y->part->head.id);
 }
 
-/* Which job wants the part first, and how many at most. */
+static const struct plan_job *told_job(const struct plan *p, const struct trade_job *job)
+{
+    for (int i = 0; i < p->n_jobs; i++)
+        if (p->jobs[i].job == job) return &p->jobs[i];
+    return NULL;
+}
+
+/* Which job wants the part first, and how many: as many as all that are likely want together. */
 static void note_wanting(struct planning *x, int part, struct plan_order *to)
 {
     const struct project *p = &x->r->model.project;
     int32_t first = NEVER;
+    double likely = 0;
     to->waits_for_gate = true;
     for (int j = 0; j < p->n_jobs; j++) {
         for (int i = 0; i < p->jobs[j].buys.count; i++) {
             const struct project_buy *buy = &p->buys[p->jobs[j].buys.first + i];
             if (buy->part != part) continue;
-            if (buy->count > to->count) to->count = buy->count;
+            const struct plan_job *job =
+                told_job(x->out, &x->r->model.trade->jobs[x->r->model.trade_job[j]]);
+            to->count = fmax(to->count, buy->count);
             if (p->jobs[j].survey) to->waits_for_gate = false;
-            const struct trade_job *job = &x->r->model.trade->jobs[x->r->model.trade_job[j]];
-            for (int k = 0; k < x->out->n_jobs; k++)
-                if (x->out->jobs[k].job == job && x->out->jobs[k].start < first) {
-                    first = x->out->jobs[k].start;
-                    to->job = job;
-                }
+            if (!job) continue;
+            if (job->chance >= 0.5) likely += buy->count;
+            if (job->start >= first) continue;
+            first = job->start;
+            to->job = job->job;
         }
     }
-}
-
-static bool is_on_its_way(const struct facts *facts, int trade_part)
-{
-    for (int i = 0; i < facts->n_orders; i++)
-        if (facts->orders[i].part == trade_part && order_is_coming(&facts->orders[i])) return true;
-    return false;
+    to->count = fmax(to->count, likely);
 }
 
 static void sum_orders(struct planning *x)
@@ -139,7 +142,7 @@ static void sum_orders(struct planning *x)
     const struct forecast *fc = &x->r->forecast;
     x->out->orders = ARENA_ARRAY(x->a, struct plan_order, p->n_parts);
     for (int i = 0; i < p->n_parts; i++) {
-        if (is_on_its_way(x->r->model.facts, x->r->model.trade_part[i])) continue;
+        if (x->r->model.part_ordered[i]) continue;
         struct arena scratch = *x->a;
         double *sample = ARENA_ARRAY(&scratch, double, fc->runs);
         int n = 0;

@@ -21,7 +21,7 @@ struct plan_job {
 
 struct plan_order {
     const struct trade_part *part;
-    double count; /* largest that a job wants */
+    double count; /* what all likely jobs want together, at least what one wants */
     int32_t
         by; /* the moment before which 10 % of the runs would have to order; may be before day 0 */
     double chance;               /* that it is wanted */

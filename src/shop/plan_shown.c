@@ -126,8 +126,9 @@ static void take_spans(struct arena *a, const struct reckoned *r, const struct d
     }
     if (bay_from != NEVER) add_span(out, LANE_BAY, bay_from, bay_to, NULL);
     for (int j = 0; j < p->n_jobs; j++)
-        if (drawn->applies[j] && drawn->wait[j] > 0 && s->finish[j] != NEVER)
-            add_span(out, LANE_WAIT, s->finish[j], s->finish[j] + drawn->wait[j],
+        if ((drawn->applies[j] || p->jobs[j].away) && drawn->wait[j] > 0 && s->finish[j] != NEVER)
+            add_span(out, LANE_WAIT, p->jobs[j].away ? 0 : s->finish[j],
+                     (p->jobs[j].away ? p->jobs[j].away_from : s->finish[j]) + drawn->wait[j],
                      &r->model.trade->jobs[r->model.trade_job[j]]);
     for (int i = 0; i < s->n_orders; i++)
         if (s->orders[i].arrives != NEVER)

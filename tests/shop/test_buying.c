@@ -134,12 +134,15 @@ static void pieces_are_chased_counted_and_measured(void **state)
               "returned=2026-11-20", "count-returned=2", "tolerances=1 mm", "measured=0.8 mm",
               NULL);
     scene_add(&scene, "sent", "supplier=South", "what=tank", "sent=2026-11-01", NULL);
+    scene_add(&scene, "sent", "supplier=South", "what=bumper", "sent=2026-11-01",
+              "promised=2026-11-22", "chase=2026-12-10",
+              NULL); /* late before it was to be chased */
     struct buying x = buying_of(NULL, 0);
-    static const char *const kinds[] = {"short", "measure", "pieces", "pieces"};
-    static const char *const what[] = {"shafts", "shafts", "head", "tank"};
-    assert_int_equal(x.n_due, 4);
-    assert_int_equal(x.n_now, 3);
-    for (int i = 0; i < 4; i++) {
+    static const char *const kinds[] = {"short", "measure", "pieces", "pieces", "pieces"};
+    static const char *const what[] = {"shafts", "shafts", "bumper", "head", "tank"};
+    assert_int_equal(x.n_due, 5);
+    assert_int_equal(x.n_now, 4);
+    for (int i = 0; i < 5; i++) {
         assert_string_equal(due_name(x.due[i].kind), kinds[i]);
         assert_string_equal(x.due[i].sent->what, what[i]);
     }

@@ -247,6 +247,164 @@ static void a_slower_cheaper_seller_moves_date_and_money(void **state)
     scene_close(&s);
 }
 
+/* ---- what was ordered, and what is away ---- */
+
+static struct model model_of(struct scene *s, struct facts *facts)
+{
+    struct model m;
+    struct fail f = {0};
+    const struct model_ask ask = {.today = day_from_civil(2026, 11, 25),
+                                  .direction = trade_find_direction(&s->trade, "drive")};
+    if (!facts_read(s->garage, &s->arena, &s->trade, s->vehicle, facts, &f) ||
+        !model_make(&s->arena, &s->trade, facts, &ask, &m, &f))
+        fail_msg("%s", f.text);
+    return m;
+}
+
+static int job_of(const struct model *m, const char *id)
+{
+    for (int j = 0; j < m->project.n_jobs; j++)
+        if (strcmp(m->project.jobs[j].id, id) == 0) return j;
+    fail_msg("no job %s", id);
+    return -1;
+}
+
+struct wanted {
+    double to_order, coming, days; /* days: until what is coming comes */
+    double price;                  /* of that */
+};
+
+static struct wanted wanted_in(const struct model *m, const char *job, const char *part)
+{
+    const struct project *p = &m->project;
+    const struct range buys = p->jobs[job_of(m, job)].buys;
+    struct wanted w = {0};
+    for (int i = 0; i < buys.count; i++) {
+        const struct project_buy *b = &p->buys[buys.first + i];
+        if (strcmp(p->parts[b->part].id, part) != 0) continue;
+        *(m->part_ordered[b->part] ? &w.coming : &w.to_order) += b->count;
+        if (!m->part_ordered[b->part]) continue;
+        w.days = p->parts[b->part].lead.middle / MINUTES_A_DAY;
+        w.price = p->parts[b->part].price.middle;
+    }
+    return w;
+}
+
+/* Four wheel cylinder kits are wanted; each row adds an order. */
+static void so_many_as_were_ordered_count(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *words[3];
+        struct wanted wanted;
+    } rows[] = {
+        {{NULL}, {4, 0, 0, 0}},
+        {{"count=1", "arrived=2026-11-20"}, {3, 0, 0, 0}},
+        {{"count=1", "arrived=2026-11-20", "returned=2026-11-22"}, {3, 0, 0, 0}},
+        {{"count=2", "due=2026-12-05"}, {1, 2, 10, 0}},
+        {{"due=2026-12-15"}, {0, 3, 20, 0}}, /* how many was not told: what is still wanted */
+        {{"arrived=2026-11-24"}, {0, 0, 0, 0}},
+    };
+    struct scene s;
+    linnet(&s, "earth=negative");
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct facts facts;
+        const char *const *w = rows[i].words;
+        if (i > 0) scene_add(&s, "order", "part=wheel-cylinder-kit", w[0], w[1], w[2], NULL);
+        const struct model m = model_of(&s, &facts);
+        const struct wanted got = wanted_in(&m, "brake-cylinders", "wheel-cylinder-kit");
+        if (got.to_order != rows[i].wanted.to_order || got.coming != rows[i].wanted.coming ||
+            got.days != rows[i].wanted.days || got.price != 0)
+            fail_msg("row %zu: %g to order, %g coming in %g days", i, got.to_order, got.coming,
+                     got.days);
+    }
+    scene_close(&s);
+}
+
+static void change_sent(struct scene *s, const char *field, const char *value)
+{
+    struct record *r;
+    struct fail f = {0};
+    int n;
+    if (!garage_list(s->garage, &s->arena, record_kind_find("sent"), s->vehicle, &r, &n, &f) ||
+        n != 1 || !record_set(&s->arena, r, field, value, NULL, &f) || !record_valid(r, &f) ||
+        !garage_begin(s->garage, &f) || !garage_change(s->garage, r, &f) ||
+        !garage_commit(s->garage, &f))
+        fail_msg("%s", f.text);
+}
+
+/* A rebuild of the distributor has a wait of its own: it ends on the promised day. A radiator is a
+ * job without: its specialist's work comes with it. */
+static void pieces_that_are_away_come_as_promised(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *promised, *returned;
+        int distributor, radiator, notes; /* days from today; -1: not away any more */
+    } rows[] = {
+        {"2027-03-01", NULL, 96, 96, 0},
+        {"2026-11-22", NULL, 7, 7, 1},   /* late by three days: a week at least */
+        {"2026-10-26", NULL, 30, 30, 1}, /* by thirty: as long again */
+        {"2026-10-26", "2026-11-20", -1, -1, 0},
+    };
+    static const char *const jobs[] = {"distributor-rebush", "radiator-recore"};
+    for (int k = 0; k < 2; k++) {
+        struct scene s;
+        linnet(&s, "earth=negative");
+        scene_add(&s, "supplier", "name=Hale", NULL);
+        scene_add(&s, "sent", "supplier=Hale", "what=it", "sent=2026-10-20", "deposit=10",
+                  arena_print(&s.arena, "job=%s", jobs[k]), NULL);
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct facts facts;
+            change_sent(&s, "promised", rows[i].promised);
+            if (rows[i].returned) change_sent(&s, "returned", rows[i].returned);
+            const struct model m = model_of(&s, &facts);
+            const struct project_job *j = &m.project.jobs[job_of(&m, jobs[k])];
+            const int days = k == 0 ? rows[i].distributor : rows[i].radiator;
+            int notes = 0;
+            for (int n = 0; n < m.n_notes; n++) notes += strstr(m.notes[n], "Late and away") != 0;
+            assert_int_equal(notes, rows[i].notes);
+            assert_int_equal(j->needs.count, 0); /* surely done */
+            assert_true(j->away == (days >= 0) && j->wait.middle == 0);
+            if (days >= 0) assert_int_equal(j->away_from, days * MINUTES_A_DAY);
+            if (k == 0) {
+                const struct wanted w = wanted_in(&m, jobs[k], "distributor-rebuild");
+                const double usual =
+                    100 *
+                    s.trade.parts[trade_find_part(&s.trade, "distributor-rebuild")].price.middle;
+                assert_true(w.to_order == 0 && w.coming == (days >= 0) && w.days == 0);
+                assert_true(days < 0 || (w.price > 0 && w.price == usual - 1000));
+                continue;
+            }
+            const struct wanted w = wanted_in(&m, jobs[k], "radiator-recore");
+            assert_true(w.to_order == 0 && w.coming == (days >= 0 ? 0.6 : 0) &&
+                        w.days == (days >= 0 ? days : 0));
+        }
+        scene_close(&s);
+    }
+}
+
+static void the_finish_follows_the_promised_day(void **state)
+{
+    (void)state;
+    struct scene s;
+    struct quantiles cost;
+    linnet(&s, "earth=negative");
+    scene_add(&s, "supplier", "name=Hale", NULL);
+    scene_add(&s, "sent", "supplier=Hale", "what=distributor", "sent=2026-11-20",
+              "job=distributor-rebush", "promised=2026-12-20", NULL);
+    const struct quantiles soon = quantiles_with(&s, &cost);
+    change_sent(&s, "promised", "2029-12-20");
+    const struct quantiles far = quantiles_with(&s, &cost);
+    change_sent(&s, "returned", "2026-11-24");
+    const struct quantiles back = quantiles_with(&s, &cost);
+    const double promised =
+        (day_from_civil(2029, 12, 20) - day_from_civil(2026, 11, 25)) * (double)MINUTES_A_DAY;
+    assert_true(soon.p50 < promised && far.p10 > promised);
+    assert_true(back.p50 <= soon.p50);
+    scene_close(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -258,6 +416,9 @@ int main(void)
         cmocka_unit_test(what_is_wanted_costs_no_less_and_flips_at_its_price),
         cmocka_unit_test(an_adopted_upgrade_is_in_the_plan),
         cmocka_unit_test(a_slower_cheaper_seller_moves_date_and_money),
+        cmocka_unit_test(so_many_as_were_ordered_count),
+        cmocka_unit_test(pieces_that_are_away_come_as_promised),
+        cmocka_unit_test(the_finish_follows_the_promised_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

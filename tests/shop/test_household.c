@@ -135,6 +135,9 @@ static void orders_are_summed(void **state)
     assert_int_equal(x->orders, 3);
     assert_int_equal(x->unpriced, 1);
     assert_true(x->spent == 6050);
+    scene_add(&scene, "supplier", "name=Hale", NULL);
+    scene_add(&scene, "sent", "supplier=Hale", "what=head", "sent=2026-11-20", "deposit=20", NULL);
+    assert_true(household_now()->spent == 8050);
 }
 
 int main(void)

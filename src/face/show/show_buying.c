@@ -131,6 +131,20 @@ static const char *when_of(struct arena *a, day d, day today)
                      : arena_print(a, "%s ago", days_of(a, today - d));
 }
 
+static const char *away_words(struct arena *a, const struct buying *x, const struct fact_sent *s)
+{
+    struct text t = {.arena = a};
+    const bool late = s->promised != DAY_NONE && s->promised < x->as_of;
+    text_print(&t, "%s: %d away since %s",
+               late ? "It is late: ask for a new day" : "Ask how it stands", s->count,
+               words_date(a, s->sent));
+    if (s->promised != DAY_NONE) text_print(&t, ", promised for %s", words_date(a, s->promised));
+    if (s->deposit > 0)
+        text_print(&t, ", %s paid beforehand", price_of(a, s->deposit, s->currency));
+    if (s->tolerances) text_print(&t, "; agreed: %s", s->tolerances);
+    return text_get(&t);
+}
+
 const char *buying_words(struct arena *a, const struct buying *x, const struct due *d)
 {
     const bool past = d->day != DAY_NONE && d->day < x->as_of;
@@ -146,10 +160,7 @@ const char *buying_words(struct arena *a, const struct buying *x, const struct d
     case DUE_LATE:
         return "Ask where it is, and for a new day";
     case DUE_PIECES:
-        return arena_print(a, "Ask how it stands: %d away since %s%s%s", d->sent->count,
-                           words_date(a, d->sent->sent),
-                           d->sent->promised != DAY_NONE ? ", promised for " : "",
-                           d->sent->promised != DAY_NONE ? words_date(a, d->sent->promised) : "");
+        return away_words(a, x, d->sent);
     case DUE_SHORT:
         return arena_print(a, "Only %d of %d came back: ask for the rest", d->sent->count_returned,
                            d->sent->count);

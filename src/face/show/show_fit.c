@@ -68,22 +68,28 @@ const char *fit_side_words(const struct fit *x, const struct fit_side *side)
 const char *fit_seller_words(struct arena *a, const struct fit *x, int supplier)
 {
     const struct fit_seller *s = &x->problem.sellers[supplier];
-    return s->supplier >= 0 ? x->facts->buy.suppliers[s->supplier].name
-                            : arena_print(a, "the usual: %s", part_from_name(s->from));
+    return s->supplier >= 0        ? x->facts->buy.suppliers[s->supplier].name
+           : s->from == FROM_COUNT ? "ordered already"
+                                   : arena_print(a, "the usual: %s", part_from_name(s->from));
 }
 
 /* ---- what was chosen ---- */
 
+/* The option's share of its parts' price; what comes from two sellers is told at their mean. */
 static double goods_of(const struct fit *x, int option)
 {
     const struct fit_option *o = &x->problem.model.options[option];
     double sum = 0;
-    for (int i = 0; i < o->n_takes; i++)
+    for (int i = 0; i < o->n_takes; i++) {
+        double goods = 0, count = 0;
         for (int k = 0; k < x->answer.n_buys; k++) {
             const struct fit_buy *b = &x->answer.buys[k];
-            if (x->problem.model.offers[b->offer].part == o->takes[i].part)
-                sum += (double)b->goods / b->count * o->takes[i].count;
+            if (x->problem.model.offers[b->offer].part != o->takes[i].part) continue;
+            goods += (double)b->goods;
+            count += b->count;
         }
+        if (count > 0) sum += goods / count * o->takes[i].count;
+    }
     return sum;
 }
 
