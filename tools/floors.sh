@@ -22,7 +22,7 @@ allow src/bench base reckon
 allow src/library base
 allow src/garage base
 allow src/model base reckon library garage
-allow src/shop base reckon library garage model
+allow src/shop base reckon bench library garage model
 allow src/face/show base reckon bench library garage model shop
 allow src/face/web base reckon bench library garage model shop face/show
 allow src/face/photo base

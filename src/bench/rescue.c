@@ -126,15 +126,20 @@ static const struct calc_input stud_inputs[] = {
     IN_END,
 };
 static const struct calc_output stud_outputs[] = {
+    OUT_TEXT("punch", "the mark to begin at"),
+    OUT_TEXT("pilot-drill", "left-handed if there is one: about a quarter of the thread"),
     OUT_TEXT("first-drill", "for an extractor or to relieve it: about half the thread"),
     OUT_TEXT("chase-drill", "last drill before picking the old thread out and chasing it"),
+    OUT_TEXT("tap", "to chase what is left of the thread"),
     OUT_TEXT("insert-drill", "if it goes to a coil insert"),
+    OUT_TEXT("insert-tap", "and its tap"),
     OUT_NUMBER("hides", LENGTH, "mm", "in", 2, "offset that the insert's hole still takes in"),
     OUT_END,
 };
 static const struct calc_source stud_sources[] = {
     {MARK_PUBLISHED, "DIN 8140 and tap drill charts: the drills"},
-    {MARK_PRACTICE, "Offset hidden = (insert drill - thread diameter) / 2"},
+    {MARK_PRACTICE, "Offset hidden = (insert drill - thread diameter) / 2; pilot a quarter, first "
+                    "hole half of the thread"},
     {MARK_PRACTICE,
      "The order: soak, tap, heat the part, tighten a hair, turn back and forth, weld "
      "a nut on, drill left-handed, extractor, chase, insert"},
@@ -162,10 +167,16 @@ static bool stud_run(struct arena *a, const struct calc_value *in, struct calc_r
     if (in[1].si > t.d / 2)
         return fail_set(f, FAIL_INPUT, "offset: that is outside the stud, which is %.3g mm thick",
                         1e3 * t.d);
-    out->out[0] = calc_text(drill_nearest(a, t.d / 2, kinds).name);
-    out->out[1] = calc_text(t.usual_drill ? t.usual_drill : chase.name);
-    out->out[2] = calc_text(insert.name);
-    out->out[3] = calc_number(hides);
+    out->out[0] = calc_text(arena_print(
+        a, "centre punch on a face made flat, within %.2g mm of the middle", 1e3 * hides));
+    out->out[1] = calc_text(drill_nearest(a, t.d / 4, kinds).name);
+    out->out[2] = calc_text(drill_nearest(a, t.d / 2, kinds).name);
+    out->out[3] = calc_text(t.usual_drill ? t.usual_drill : chase.name);
+    out->out[4] = calc_text(t.name);
+    out->out[5] = calc_text(insert.name);
+    out->out[6] = calc_text(arena_print(a, "coil-insert tap for %s, %.2f mm over its threads",
+                                        t.name, 1e3 * (t.d + STI_MAJOR * t.p)));
+    out->out[7] = calc_number(hides);
     if (in[1].si == 0)
         calc_verdict(a, out, VERDICT_NONE,
                      "Punch and drill in the middle; keep it there by a bush");
@@ -195,8 +206,8 @@ const struct calc calc_rescue[] = {
      .question = "Which drills for a broken stud?",
      .inputs = stud_inputs,
      .outputs = stud_outputs,
-     .formula =
-         "first hole = d/2; last = the tapping drill; hidden offset = (insert drill - d) / 2",
+     .formula = "pilot = d/4; first hole = d/2; last = the tapping drill; hidden offset = (insert "
+                "drill - d) / 2",
      .limits = "60 degree threads. Nobody knows the odds of getting it out: none are told.",
      .sources = stud_sources,
      .cautions = stud_cautions,

@@ -186,6 +186,8 @@ static const struct key setback_keys[] = {
     {"ladder", KEY_RECORDS, .at = offsetof(struct trade_setback, ladder),
      offsetof(struct trade_setback, n_ladder), .needed = true, .shape = &step_shape},
     {"stop", KEY_TEXT, .at = offsetof(struct trade_setback, stop), .needed = true},
+    {"tonight", KEY_TEXT, .at = offsetof(struct trade_setback, tonight)},
+    {"fastener", KEY_FLAG, .at = offsetof(struct trade_setback, fastener)},
 };
 
 static const struct key part_keys[] = {

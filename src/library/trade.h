@@ -160,6 +160,8 @@ struct trade_setback {
     struct trade_step *ladder;
     int n_ladder;
     const char *stop;
+    const char *tonight; /* how it is left until another day; NULL: nothing of its own */
+    bool fastener;       /* a thread is in it: drills and taps follow from that */
 };
 
 enum part_from {

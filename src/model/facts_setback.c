@@ -1,6 +1,7 @@
 #include "model/facts_setback.h"
 
 #include "garage/kinds.h"
+#include "model/facts_worth.h"
 
 #include <math.h>
 #include <string.h>
@@ -103,9 +104,13 @@ bool facts_setback_read(struct garage *g, struct arena *a, const struct trade *t
     *out = (struct facts_setback){0};
     if (!garage_list(g, a, &kind_setback, vehicle, &r, &n, f)) return false;
     out->items = ARENA_ARRAY(a, struct fact_setback, n);
+    out->loose = ARENA_ARRAY(a, const char *, n);
     for (int i = 0; i < n; i++) {
-        struct fail ignored = {0}; /* a fact that the trade data does not know is kept, and left */
-        if (fact_setback_of(a, t, &r[i], &out->items[out->n], &ignored)) out->n++;
+        struct fail why = {0};
+        if (fact_setback_of(a, t, &r[i], &out->items[out->n], &why))
+            out->n++;
+        else
+            out->loose[out->n_loose++] = arena_copy(a, why.text);
     }
     return true;
 }
@@ -140,4 +145,27 @@ ladder_state setback_state(const struct ladder *l, const struct fact_setback *x)
     for (int i = 0; i < l->n - 1; i++) /* the last always ends it: it is never in vain */
         if (x->tried >> i & 1) s = ladder_after(l, s, i, x->worse >> i & 1);
     return s;
+}
+
+double setback_hour(const struct trade *t, const struct facts *facts, const struct figures *figures,
+                    const char *currency)
+{
+    if (facts->own_rate > 0) return facts->own_rate;
+    int digits = 2;
+    currency_digits(currency, &digits);
+    const double rate = t->n_parts > 0 ? facts_rate(facts, t->parts[0].currency, currency) : 1;
+    return figures->ladder_hour * pow(10, digits) * (rate > 0 ? rate : 1);
+}
+
+void setback_costs(struct ladder *l, const struct trade_setback *s, double hour,
+                   setback_money *money, void *context)
+{
+    for (int i = 0; i < l->n; i++) {
+        const struct trade_step *step = &s->ladder[i];
+        const struct points *h = &step->hours, *worse = &step->worse.hours;
+        l->steps[i].cost = (h->middle > 0 ? hour * points_mean(*h) : 0) +
+                           money(context, step->parts, step->n_parts);
+        l->steps[i].worse_cost = (worse->middle > 0 ? hour * points_mean(*worse) : 0) +
+                                 money(context, step->worse.parts, step->worse.n_parts);
+    }
 }

@@ -33,6 +33,7 @@ static const struct wanted {
     {"original-holds", 1, offsetof(struct figures, original_holds)},
     {"worth-if-another", 1, offsetof(struct figures, worth_if_another)},
     {"worth-if-not-original", 1, offsetof(struct figures, worth_if_not_original)},
+    {"hour-in-a-ladder", 1, offsetof(struct figures, ladder_hour)},
     {"horizon-years", 1, offsetof(struct figures, horizon_years)},
 };
 

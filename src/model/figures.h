@@ -24,6 +24,7 @@ struct figures {
     double mileage_steadiness, paper_wrong;
     double identity_holds, original_holds;          /* before any clue */
     double worth_if_another, worth_if_not_original; /* share of the price that is left then */
+    double ladder_hour;                             /* major units of the trade data's currency */
     double horizon_years;                           /* how far the calendar reaches */
 };
 

@@ -172,30 +172,40 @@ static const struct fact_setback *met_in(const struct build *b, int setback, int
     return NULL;
 }
 
-/* What is left of the ladder of one that is open, from below up, with the odds that failures so far
- * leave. */
+static double money_of(void *context, const struct trade_buy *parts, int n)
+{
+    struct build *b = context;
+    double sum = 0;
+    for (int i = 0; i < n; i++)
+        if (!is_here(b, parts[i].part))
+            sum +=
+                parts[i].count * b->out->project.parts[part_number(b, parts[i].part)].price.middle;
+    return sum;
+}
+
+/* What is left of the ladder of one that is open: the best way, as long as each step changes
+ * nothing, with the odds that failures leave. */
 static struct range rest_of(struct build *b, const struct trade_setback *setback,
                             const struct fact_setback *met)
 {
-    struct project *p = &b->out->project;
-    const struct ladder ladder = setback_ladder(setback, met);
+    struct ladder ladder = setback_ladder(setback, met);
+    const double hour = setback_hour(b->t, b->facts, &b->figures, b->out->currency);
+    setback_costs(&ladder, setback, hour, money_of, b);
     struct arena scratch = *b->a;
     const struct ladder_solved solved = ladder_solve(&scratch, &ladder);
+    int steps[LADDER_STEPS], n = 0;
     double works[LADDER_STEPS];
-    struct range r = {p->n_steps, 0};
     ladder_state state = setback_state(&ladder, met);
-    for (int i = 0; i < ladder.n; i++) {
-        double odds[LADDER_OUTCOMES] = {0};
-        const bool open = ladder_open(&ladder, state, i);
-        if (open) ladder_odds(&solved, state, i, odds);
-        works[i] = open ? odds[LADDER_CURED] : -1;
-        if (open && i < ladder.n - 1) state = ladder_after(&ladder, state, i, false);
+    while (n == 0 || steps[n - 1] < ladder.n - 1) {
+        double odds[LADDER_OUTCOMES];
+        steps[n] = solved.best[state]; /* the last step is always open */
+        ladder_odds(&solved, state, steps[n], odds);
+        works[n] = odds[LADDER_CURED];
+        if (steps[n] < ladder.n - 1) state = ladder_after(&ladder, state, steps[n], false);
+        n++;
     }
-    for (int i = 0; i < ladder.n; i++) {
-        if (works[i] < 0) continue;
-        add_step(b, &setback->ladder[i], works[i]);
-        r.count++;
-    }
+    const struct range r = {b->out->project.n_steps, n};
+    for (int i = 0; i < n; i++) add_step(b, &setback->ladder[steps[i]], works[i]);
     return r;
 }
 

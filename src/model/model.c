@@ -57,6 +57,17 @@ static void note_loose_facts(struct build *b)
         if (facts->orders[i].part < 0)
             note_loose(b, "order of", facts->orders[i].name, "part",
                        trade_nearest(b->t, SUBJECT_PARTS, facts->orders[i].name));
+    for (int i = 0; i < facts->met.n_loose; i++)
+        build_note(b, "A setback that was told is kept, but nothing hangs on it: %s.",
+                   facts->met.loose[i]);
+    for (int i = 0; i < facts->met.n; i++) {
+        const struct fact_setback *met = &facts->met.items[i];
+        const int job = b->job_of[met->job];
+        if (met->state == SETBACK_OPEN && (job < 0 || b->out->project.jobs[job].finished))
+            build_note(b, "The open setback '%s' moves nothing: its job, %s, is %s.",
+                       b->t->setbacks[met->setback].head.id, b->t->jobs[met->job].head.id,
+                       job < 0 ? "not in this plan" : "told as finished");
+    }
 }
 
 /* Sessions lose what a better rank has taken of them; what is left must be worth going out for. */

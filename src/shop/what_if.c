@@ -65,27 +65,35 @@ static void sum_side(struct arena *a, struct what_if_side *s)
     plan_fan(moments, s->runs, s->fan);
 }
 
+bool what_if_side_of(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
+                     const struct taken *taken, bool detail, struct what_if_side *out,
+                     struct reckoned *r, struct fail *f)
+{
+    struct shop_ask how = *ask;
+    int direction = reckoning_direction(facts, ask->trade);
+    if (how.runs > WHAT_IF_RUNS) how.runs = WHAT_IF_RUNS;
+    if (!reckoning_run(a, &how, facts, taken, direction, NULL, detail, r, f)) return false;
+    *out = (struct what_if_side){
+        .with = {r->model.calendar.hours_a_week, r->model.first, facts->a_month, "", direction},
+        .runs = how.runs,
+        .cost = r->forecast.cost,
+        .finish = reckoning_finishes(a, &r->forecast)};
+    memcpy(out->with.currency, r->model.currency, sizeof out->with.currency);
+    for (int i = 0; i < out->runs; i++)
+        out->finish[i] = r->model.first + out->finish[i] / MINUTES_A_DAY;
+    sum_side(a, out);
+    return true;
+}
+
 static bool reckon_side(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
                         struct what_if_side *out, const char **after, struct fail *f)
 {
     struct taken *taken;
     struct reckoned r;
     struct shop_ask how = *ask;
-    int direction = reckoning_direction(facts, ask->trade);
     if (how.runs > WHAT_IF_RUNS) how.runs = WHAT_IF_RUNS;
-    if (!reckoning_taken(a, &how, facts, &taken, after, f) ||
-        !reckoning_run(a, &how, facts, taken, direction, NULL, false, &r, f))
-        return false;
-    *out = (struct what_if_side){
-        .with = {r.model.calendar.hours_a_week, r.model.first, facts->a_month, "", direction},
-        .runs = how.runs,
-        .cost = r.forecast.cost,
-        .finish = reckoning_finishes(a, &r.forecast)};
-    memcpy(out->with.currency, r.model.currency, sizeof out->with.currency);
-    for (int i = 0; i < out->runs; i++)
-        out->finish[i] = r.model.first + out->finish[i] / MINUTES_A_DAY;
-    sum_side(a, out);
-    return true;
+    return reckoning_taken(a, &how, facts, &taken, after, f) &&
+           what_if_side_of(a, &how, facts, taken, false, out, &r, f);
 }
 
 static bool read_facts(struct arena *a, const struct shop_ask *ask, struct facts **out,

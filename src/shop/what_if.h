@@ -54,6 +54,11 @@ bool what_if_as_is(struct arena *a, const struct shop_ask *ask, struct what_if_s
 /* as_is: of the same ask, just reckoned or kept from before. */
 bool what_if_reckon(struct arena *a, const struct shop_ask *ask, const struct override *said,
                     const struct what_if_side *as_is, struct what_if *out, struct fail *f);
+/* One side alone: of these facts, beside what a better rank has taken. detail: see reckoning_run.
+ */
+bool what_if_side_of(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
+                     const struct taken *taken, bool detail, struct what_if_side *out,
+                     struct reckoned *r, struct fail *f);
 /* A side as bytes, to be kept, and back; false for bytes that are none. */
 void what_if_pack(struct arena *a, const struct what_if_side *side, char **data, size_t *n);
 bool what_if_unpack(struct arena *a, const char *data, size_t n, struct what_if_side *out);

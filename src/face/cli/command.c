@@ -5,6 +5,7 @@
 
 #include <string.h>
 
+/* clang-format off */
 const struct command *const commands[] = {
     &command_new,
     &command_intake,
@@ -20,6 +21,7 @@ const struct command *const commands[] = {
     &command_view,
     &command_loom,
     &command_safe,
+    &command_setback,
     &command_quote,
     &command_yard,
     &command_household,
@@ -38,6 +40,7 @@ const struct command *const commands[] = {
     &command_complete,
     NULL,
 };
+/* clang-format on */
 
 const struct option global_options[] = {
     {"vehicle", "NAME", "which vehicle; the only one if left out"},

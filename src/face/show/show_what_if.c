@@ -8,40 +8,35 @@
 
 /* ---- a difference in words ---- */
 
-struct words_for {
-    const char *more, *less;
-    const char *(*amount)(struct arena *a, const struct what_if *w, double by);
-};
-
-static const char *days_amount(struct arena *a, const struct what_if *w, double by)
+static const char *say(struct arena *a, const struct what_if_difference *d, const char *currency)
 {
-    (void)w;
-    return words_days(a, by);
-}
-
-static const char *money_amount(struct arena *a, const struct what_if *w, double by)
-{
-    return words_money(a, by, w->changed.with.currency);
-}
-
-static const struct words_for days = {"later", "sooner", days_amount};
-static const struct words_for money = {"more", "less", money_amount};
-
-static const char *say(struct arena *a, const struct what_if *w, const struct words_for *in,
-                       const struct what_if_difference *d)
-{
+    const char *const more = currency ? "more" : "later", *const less =
+                                                              currency ? "less" : "sooner";
     if (d->kind == NEVER_BOTH) return "never, either way";
     if (d->kind == NEVER_NOW) return "no longer reached";
     if (d->kind == NEVER_BEFORE) return "reached, which it was not";
     if (d->by == 0) return "no difference";
     if (!d->tells) return "no difference that we can tell";
-    const char *by =
-        arena_print(a, "%s %s", in->amount(a, w, fabs(d->by)), d->by > 0 ? in->more : in->less);
-    return d->error > 0 ? arena_print(a, "%s, give or take %s", by, in->amount(a, w, d->error))
-                        : by;
+    const double by = fabs(d->by);
+    const char *amount =
+        arena_print(a, "%s %s", currency ? words_money(a, by, currency) : words_days(a, by),
+                    d->by > 0 ? more : less);
+    if (!(d->error > 0)) return amount;
+    return arena_print(a, "%s, give or take %s", amount,
+                       currency ? words_money(a, d->error, currency) : words_days(a, d->error));
 }
 
-static enum tone tone_of(const struct what_if_difference *d)
+const char *what_if_days(struct arena *a, const struct what_if_difference *d)
+{
+    return say(a, d, NULL);
+}
+
+const char *what_if_money(struct arena *a, const struct what_if_difference *d, const char *currency)
+{
+    return say(a, d, currency);
+}
+
+enum tone what_if_tone(const struct what_if_difference *d)
 {
     if (d->kind == NEVER_NOW) return TONE_BAD;
     if (d->kind == NEVER_BEFORE) return TONE_GOOD;
@@ -51,8 +46,8 @@ static enum tone tone_of(const struct what_if_difference *d)
 
 const char *what_if_headline(struct arena *a, const struct what_if *w)
 {
-    return arena_print(a, "Done at 80 %%: %s. Money at 80 %%: %s.", say(a, w, &days, &w->days_p80),
-                       say(a, w, &money, &w->money_p80));
+    return arena_print(a, "Done at 80 %%: %s. Money at 80 %%: %s.", what_if_days(a, &w->days_p80),
+                       what_if_money(a, &w->money_p80, w->changed.with.currency));
 }
 
 /* ---- the sheet ---- */
@@ -93,23 +88,24 @@ static void table_differences(struct sheet *s, const struct what_if *w)
 {
     struct arena *a = s->arena;
     const struct what_if_side *x = &w->as_is, *y = &w->changed;
+    const char *currency = y->with.currency;
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "", ALIGN_LEFT, 1);
     sheet_column(s, t, "as it is", ALIGN_LEFT, 2);
     sheet_column(s, t, "what if", ALIGN_LEFT, 1);
     sheet_column(s, t, "difference", ALIGN_LEFT, 1);
     table_row(s, t, "Done at 50 %", date_or_never(a, x->finished.p50),
-              date_or_never(a, y->finished.p50), say(a, w, &days, &w->days_p50),
-              tone_of(&w->days_p50));
+              date_or_never(a, y->finished.p50), what_if_days(a, &w->days_p50),
+              what_if_tone(&w->days_p50));
     table_row(s, t, "Done at 80 %", date_or_never(a, x->finished.p80),
-              date_or_never(a, y->finished.p80), say(a, w, &days, &w->days_p80),
-              tone_of(&w->days_p80));
-    table_row(s, t, "Money at 50 %", money_amount(a, w, x->bill.p50),
-              money_amount(a, w, y->bill.p50), say(a, w, &money, &w->money_p50),
-              tone_of(&w->money_p50));
-    table_row(s, t, "Money at 80 %", money_amount(a, w, x->bill.p80),
-              money_amount(a, w, y->bill.p80), say(a, w, &money, &w->money_p80),
-              tone_of(&w->money_p80));
+              date_or_never(a, y->finished.p80), what_if_days(a, &w->days_p80),
+              what_if_tone(&w->days_p80));
+    table_row(s, t, "Money at 50 %", words_money(a, x->bill.p50, currency),
+              words_money(a, y->bill.p50, currency), what_if_money(a, &w->money_p50, currency),
+              what_if_tone(&w->money_p50));
+    table_row(s, t, "Money at 80 %", words_money(a, x->bill.p80, currency),
+              words_money(a, y->bill.p80, currency), what_if_money(a, &w->money_p80, currency),
+              what_if_tone(&w->money_p80));
     if (fmax(x->never, y->never) > 0.005)
         table_row(s, t, "Not done", words_share(a, x->never), words_share(a, y->never), "",
                   TONE_PLAIN);
@@ -166,13 +162,13 @@ static json_t *json_difference(const struct what_if_difference *d, json_t *by, j
     return o;
 }
 
-static json_t *json_days(const struct what_if_difference *d)
+json_t *what_if_days_json(const struct what_if_difference *d)
 {
     return json_difference(d, json_real(words_round(d->by, 2)),
                            json_real(isfinite(d->error) ? words_round(d->error, 2) : 0));
 }
 
-static json_t *json_money(const struct what_if_difference *d, const char *currency)
+json_t *what_if_money_json(const struct what_if_difference *d, const char *currency)
 {
     return json_difference(d, words_json_money(d->by, currency),
                            words_json_money(isfinite(d->error) ? d->error : 0, currency));
@@ -208,7 +204,7 @@ json_t *show_what_if_json(const struct what_if *w, const struct keep *keep)
                      "vehicle", w->vehicle, "seed", (json_int_t)w->seed, "runs", w->changed.runs,
                      "more_helpers", w->said.helpers, "as_is", json_side(w, &w->as_is), "what_if",
                      json_side(w, &w->changed), "difference", "days", "p50",
-                     json_days(&w->days_p50), "p80", json_days(&w->days_p80), "money", "p50",
-                     json_money(&w->money_p50, currency), "p80",
-                     json_money(&w->money_p80, currency), "would_keep", lines);
+                     what_if_days_json(&w->days_p50), "p80", what_if_days_json(&w->days_p80),
+                     "money", "p50", what_if_money_json(&w->money_p50, currency), "p80",
+                     what_if_money_json(&w->money_p80, currency), "would_keep", lines);
 }

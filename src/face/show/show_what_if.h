@@ -10,6 +10,13 @@
 
 /* The answer in a line: "3 weeks later, give or take 4 days; money: no difference". */
 const char *what_if_headline(struct arena *a, const struct what_if *w);
+/* A difference in words, and what it means; currency: of a sum of money. */
+const char *what_if_days(struct arena *a, const struct what_if_difference *d);
+const char *what_if_money(struct arena *a, const struct what_if_difference *d,
+                          const char *currency);
+enum tone what_if_tone(const struct what_if_difference *d);
+json_t *what_if_days_json(const struct what_if_difference *d);
+json_t *what_if_money_json(const struct what_if_difference *d, const char *currency);
 /* keep: what keeping it would write; or NULL. */
 struct sheet *show_what_if(struct arena *a, const struct what_if *w, const struct keep *keep);
 json_t *show_what_if_json(const struct what_if *w, const struct keep *keep);
