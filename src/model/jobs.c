@@ -176,10 +176,11 @@ static double money_of(void *context, const struct trade_buy *parts, int n)
 {
     struct build *b = context;
     double sum = 0;
-    for (int i = 0; i < n; i++)
-        if (!is_here(b, parts[i].part))
-            sum +=
-                parts[i].count * b->out->project.parts[part_number(b, parts[i].part)].price.middle;
+    const struct range r = build_buys(b, parts, n, -1);
+    for (int i = r.first; i < r.first + r.count; i++) {
+        const struct project_buy *buy = &b->out->project.buys[i];
+        sum += buy->count * b->out->project.parts[buy->part].price.middle;
+    }
     return sum;
 }
 

@@ -30,7 +30,8 @@ static double price_of(const struct climb *c, int part)
 {
     const struct model *m = c->model;
     for (int i = 0; i < m->project.n_parts; i++)
-        if (m->trade_part[i] == part) return m->project.parts[i].price.middle;
+        if (m->trade_part[i] == part && !m->part_ordered[i])
+            return m->project.parts[i].price.middle;
     const struct trade_part *p = &m->trade->parts[part];
     int digits = 2;
     currency_digits(p->currency, &digits);
