@@ -123,8 +123,8 @@ static bool is_service(const struct trade_part *part)
 static day back_on(const struct build *b, const struct fact_sent *s)
 {
     enum { WEEK = 7 };
-    const day first = b->out->first, late = first - s->promised;
-    return late < 0 ? s->promised : first + (late > WEEK ? late : WEEK);
+    const day today = b->ask->today, late = today - s->promised;
+    return late <= 0 ? s->promised : today + (late > WEEK ? late : WEEK);
 }
 
 /* The pieces of one job at specialists. */
@@ -159,13 +159,13 @@ static void note_late(struct build *b, int trade_job)
     for (int i = 0; i < b->facts->buy.n_sent; i++) {
         const struct fact_sent *s = &b->facts->buy.sent[i];
         if (s->job != trade_job || s->returned != DAY_NONE || s->promised == DAY_NONE ||
-            s->promised >= b->out->first)
+            s->promised >= b->ask->today)
             continue;
         build_note(b,
                    "Late and away: %s, %d day%s after its promise; taken to need as long again, at "
                    "least a week. Mend with: fettle change sent %.8s promised=...",
-                   s->what, b->out->first - s->promised,
-                   b->out->first - s->promised == 1 ? "" : "s", s->id);
+                   s->what, b->ask->today - s->promised,
+                   b->ask->today - s->promised == 1 ? "" : "s", s->id);
     }
 }
 

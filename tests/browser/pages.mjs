@@ -35,7 +35,7 @@ async function links(page, url, from, pattern) {
 }
 
 // Where there are forms that take text.
-export const formPages = (vehicle, photograph) => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, `${vehicle}/fit`, '/bench/metric-thread', photograph];
+export const formPages = (vehicle, photograph) => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, `${vehicle}/fit`, '/bench/metric-thread', '/buying/quote', photograph];
 
 // The addresses of all pages of this garage, as { path, status }; those of one vehicle, the first if none is given.
 export async function everyPage(page, url, vehicle) {
@@ -53,6 +53,10 @@ export async function everyPage(page, url, vehicle) {
         else if (pattern === '/trade/SUBJECT') out.push(...some(pattern, subjects));
         else if (pattern === '/trade/SUBJECT/ID')
             for (const subject of subjects) out.push((await links(page, url, subject, `${subject}/ID`))[0]);
+        else if (pattern === '/buying/KIND') out.push(...(await found('/buying')));
+        else if (pattern === '/buying/KIND/RECORD')
+            for (const kind of await links(page, url, '/buying', '/buying/KIND'))
+                out.push(...(await links(page, url, kind, `${kind}/RECORD`)).slice(0, 1));
         else if (/^\/vehicle\/ID[^A-Z]*$/.test(pattern)) out.push(pattern.replace('/vehicle/ID', vehicle));
         else throw new Error(`${pattern}: tests/browser/pages.mjs does not know how to reach it`);
     }

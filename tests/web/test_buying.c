@@ -92,11 +92,108 @@ static void a_list_is_pasted_whole_or_not_at_all(void **state)
     browse_expect(b, "No part must be ordered within 30 days");
 }
 
+/* Forms of a kind: what is wrong comes back as typed with one line, and nothing is stored. */
+static void a_supplier_is_told_and_stays_while_it_is_named(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    browse_go(b, "/buying");
+    browse_follow(b, "/buying/supplier");
+    browse_type(b, "name", "South & Sons");
+    browse_type(b, "carriage", "lo<ts");
+    browse_press(b, "act", "keep");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "South &amp; Sons");
+    browse_expect(b, "lo&lt;ts");
+    browse_expect(b, "Nothing was stored: see the line beside the field.");
+    browse_type(b, "carriage", "6 GBP");
+    browse_type(b, "minimum", "9 EUR");
+    browse_press(b, "act", "keep");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "use one currency");
+    browse_type(b, "minimum", "9 GBP");
+    browse_press(b, "act", "keep");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "South &amp; Sons</b>");
+    const char *address = browse_link(b, "/buying/supplier/");
+    const char *id = address + strlen("/buying/supplier/");
+
+    static const struct {
+        const char *field, *typed, *told;
+    } wrong[] = {
+        {"price", "9", "quote.price: &#39;9&#39;: no currency"},
+        {"lead", "-3", "quote.lead: "},
+        {"lead", "9/4/2", "quote.lead: "},
+        {"part", "fan-bel", "did you mean &#39;fan-belt&#39;?"},
+    };
+    browse_go(b, "/buying/quote");
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        browse_choose(b, "supplier", id);
+        browse_type(b, "part", "fan-belt");
+        browse_type(b, "price", "9 GBP");
+        browse_type(b, "lead", "2/4/9");
+        browse_type(b, wrong[i].field, wrong[i].typed);
+        browse_press(b, "act", "keep");
+        assert_int_equal(b->page.status, 422);
+        browse_expect(b, wrong[i].told);
+        assert_true(browse_has(b, wrong[i].field, wrong[i].typed));
+    }
+    browse_type(b, "part", "fan-belt");
+    browse_press(b, "act", "keep");
+    assert_int_equal(b->page.status, 200);
+    browse_go(b, address);
+    browse_press(b, "act", "remove");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "supplier South &amp; Sons: cannot go while 0 open orders, 1 quote");
+}
+
+static void an_order_changed_elsewhere_is_shown_beside_what_was_typed(void **state)
+{
+    (void)state;
+    struct browser *here = browse_open(&world.arena, world.site),
+                   *there = browse_open(&world.arena, world.site);
+    browse_go(here, "/buying/order");
+    browse_type(here, "part", "fan-belt");
+    browse_type(here, "due", "2026-13-01");
+    browse_press(here, "act", "keep");
+    assert_int_equal(here->page.status, 422);
+    browse_expect(here, "order.due: ");
+    browse_type(here, "due", "2026-12-01");
+    browse_press(here, "act", "keep");
+    assert_int_equal(here->page.status, 200);
+    const char *address = browse_link(here, "/buying/order/");
+    browse_go(here, address);
+    browse_go(there, address);
+    browse_type(there, "due", "2026-12-08");
+    browse_press(there, "act", "keep");
+    assert_int_equal(there->page.status, 200);
+    browse_type(here, "arrived", "2026-11-25");
+    browse_choose(here, "checked", "yes");
+    browse_press(here, "act", "keep");
+    assert_int_equal(here->page.status, 409);
+    browse_expect(here, "It was changed elsewhere since this form was loaded");
+    browse_expect(here, "as it stands now: 2026-12-08");
+    assert_true(browse_has(here, "arrived", "2026-11-25"));
+    browse_type(here, "due", "2026-12-08");
+    browse_press(here, "act", "keep");
+    assert_int_equal(here->page.status, 200);
+    browse_go(here, address);
+    assert_true(browse_has(here, "arrived", "2026-11-25") && browse_has(here, "due", "2026-12-08"));
+    browse_press(here, "act", "remove");
+    assert_int_equal(here->page.status, 200);
+    browse_go(here, address);
+    assert_int_equal(here->page.status, 404);
+    browse_go(here, "/buying/nonsense");
+    assert_int_equal(here->page.status, 404);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_done_goes_from_the_list),
         cmocka_unit_test(a_list_is_pasted_whole_or_not_at_all),
+        cmocka_unit_test(a_supplier_is_told_and_stays_while_it_is_named),
+        cmocka_unit_test(an_order_changed_elsewhere_is_shown_beside_what_was_typed),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

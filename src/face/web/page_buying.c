@@ -58,6 +58,13 @@ static void write_due(struct visit *v, const struct buying *x, const struct due 
     html_attr(h, "class", "actions");
     for (const struct buying_act *act = buying_acts; act->name; act++)
         if (act->kind == d->kind) write_act(v, act, d->sent ? d->sent->id : d->order->id);
+    html_open(h, "a");
+    html_attr(h, "class", "button");
+    html_url(h, "href",
+             arena_print(v->arena, "/buying/%s/%s", d->sent ? "sent" : "order",
+                         d->sent ? d->sent->id : d->order->id));
+    html_text(h, "All of it");
+    html_close(h, "a");
     html_close(h, "div");
     html_close(h, "fieldset");
     html_text(h, "\n");
@@ -78,9 +85,7 @@ static bool write_import(struct visit *v, const char *list, const char *supplier
     html_text(h, "A supplier's list of prices");
     html_close(h, "h2");
     if (n == 0) {
-        html_leaf(h, "p", NULL,
-                  "Tell first who sells: fettle add supplier name=NAME carriage=SUM "
-                  "carriage-free=SUM");
+        html_leaf(h, "p", NULL, "Tell first who sells, under Suppliers.");
         return true;
     }
     struct form_choice *choices = ARENA_ARRAY(v->arena, struct form_choice, n + 1);
@@ -155,6 +160,7 @@ static bool write_page(struct visit *v, const char *whole, const struct quote_im
     show_buying_baskets(s, &x);
     show_buying_spares(s, &x);
     render_html_sheet(h, s, page_links_of(NULL));
+    page_record_links(v);
     const struct pairs *form = &v->request->form;
     return write_import(v, pairs_get(form, "list"), pairs_get(form, "supplier"), f) && page_end(v);
 }

@@ -29,6 +29,8 @@ bool page_reckoning(struct visit *v, const struct record *vehicle, enum question
 void page_form(struct visit *v, const char *class_name);
 /* The same for one that may bring files. */
 void page_form_files(struct visit *v, const char *class_name);
+/* Where suppliers, quotes, orders and pieces sent are told: page_record.c. */
+void page_record_links(struct visit *v);
 const char *page_of_vehicle(struct arena *a, const struct record *vehicle, const char *name);
 
 #endif

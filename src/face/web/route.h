@@ -25,6 +25,7 @@ bool route_find(struct visit *v, page_function **out, bool session_new, struct f
 page_function page_originality, page_originality_tell, page_loom;
 page_function page_buying, page_buying_tell, page_household, page_survey_everything, page_lap,
     page_lap_tell;
+page_function page_record, page_record_take;
 page_function page_view, page_view_tell, page_advert, page_advert_take;
 page_function page_identify, page_identify_tell, page_fit, page_fit_take;
 page_function page_session, page_session_tell;
