@@ -138,6 +138,8 @@ static void tell_set(struct fitting_up *x)
     out->n_chain = out->n_adapters = out->n_live = 0;
     for (int n = 0; n < p->model.n_needs; n++)
         if (p->model.needs[n].n_woken_by == 0) add_chain(out, n, -1, 0, done);
+    /* What was asked for, or chosen before, though nothing brings its need. */
+    for (int n = 0; n < p->model.n_needs; n++) add_chain(out, n, -1, 0, done);
     for (int i = 0; i < p->model.n_options; i++)
         if (p->model.options[i].need < 0 && out->answer.chosen[i])
             out->adapters[out->n_adapters++] = i;

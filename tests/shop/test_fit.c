@@ -12,7 +12,9 @@
 
 #include "shop/fit.h"
 
+#include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 
 static void linnet(struct scene *s, const char *earth)
 {
@@ -247,6 +249,55 @@ static void a_slower_cheaper_seller_moves_date_and_money(void **state)
     scene_close(&s);
 }
 
+/* ---- an option of the builder's own ---- */
+
+/* The lines of the example in docs/trade-data.md, without their margin. */
+static const char *documented_option(struct arena *a)
+{
+    char line[400];
+    struct text t = {.arena = a};
+    bool begun = false;
+    FILE *doc = fopen("docs/trade-data.md", "r");
+    assert_non_null(doc);
+    while (fgets(line, sizeof line, doc)) {
+        if (strncmp(line, "One small file is enough", 24) == 0)
+            begun = true;
+        else if (begun && line[0] == '#')
+            break;
+        else if (begun && strncmp(line, "    ", 4) == 0)
+            text_add(&t, line + 4);
+    }
+    fclose(doc);
+    return text_get(&t);
+}
+
+/* As it stands in the document, in the garage's folder trade/. */
+static void one_small_file_adds_an_option(void **state)
+{
+    (void)state;
+    struct scene s;
+    struct trade_faults faults = {0};
+    struct fail f = {0};
+    linnet(&s, "earth=negative");
+    const char *dir = arena_print(&s.arena, "%s/trade", s.dir);
+    mkdir(dir, 0700);
+    FILE *own = fopen(arena_print(&s.arena, "%s/mine.yaml", dir), "w");
+    assert_true(own && fputs(documented_option(&s.arena), own) > 0);
+    assert_int_equal(fclose(own), 0);
+    struct trade carried = s.trade;
+    if (!trade_load(&s.arena, dir, &s.trade, &faults, &f)) fail_msg("%s", f.text);
+    assert_int_equal(s.trade.n_options, carried.n_options + 1);
+    const int mine = trade_find(&s.trade, SUBJECT_OPTIONS, "my-voltmeter");
+    assert_true(mine >= 0 && s.trade.options[mine].head.own);
+    struct fit_wish wish = fit_no_wish();
+    wish.wanted = trade_find(&s.trade, SUBJECT_OPTIONS, "alternator-for-dynamo");
+    /* It meets what an alternator brings as the carried voltmeter does, for the same parts. */
+    scene_add(&s, "choice", "need=charge-showing", "option=my-voltmeter", NULL);
+    const struct fit x = fit_of(&s, &wish);
+    assert_true(x.fits && has(&x, "my-voltmeter") && !has(&x, "charge-voltmeter"));
+    scene_close(&s);
+}
+
 /* ---- what was ordered, and what is away ---- */
 
 static struct model model_of(struct scene *s, struct facts *facts)
@@ -416,6 +467,7 @@ int main(void)
         cmocka_unit_test(what_is_wanted_costs_no_less_and_flips_at_its_price),
         cmocka_unit_test(an_adopted_upgrade_is_in_the_plan),
         cmocka_unit_test(a_slower_cheaper_seller_moves_date_and_money),
+        cmocka_unit_test(one_small_file_adds_an_option),
         cmocka_unit_test(so_many_as_were_ordered_count),
         cmocka_unit_test(pieces_that_are_away_come_as_promised),
         cmocka_unit_test(the_finish_follows_the_promised_day),

@@ -95,7 +95,7 @@ static double goods_of(const struct fit *x, int option)
 
 static bool brings_others(const struct fit *x, const struct fit_chain *c)
 {
-    if (c->depth > 0) return true;
+    if (c->depth > 0 || x->problem.option[c->option] == x->wish.wanted) return true;
     for (int i = 0; i < x->n_chain; i++)
         if (x->chain[i].brought == c->option) return true;
     return false;
@@ -202,7 +202,9 @@ static void show_checks(struct sheet *s, const struct fit *x, bool *said)
 {
     struct arena *a = s->arena;
     bool *told = ARENA_ARRAY(a, bool, x->trade->n_joins + 1);
-    if (x->n_live == 0) return;
+    int shown = 0;
+    for (int i = 0; i < x->n_live; i++) shown += pair_in_focus(x, &x->problem.pairs[x->live[i]]);
+    if (shown == 0) return;
     sheet_heading(s, 2, "Numbers that must agree");
     struct sheet_table *t = sheet_table(s, "");
     sheet_column(s, t, "check", ALIGN_LEFT, 1);
