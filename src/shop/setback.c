@@ -64,7 +64,8 @@ static void cost_steps(struct climb *c)
                                     .money = money_of(c, step->parts, step->n_parts),
                                     .days = step->wait.days.middle,
                                     .expects = (double)NAN};
-        for (int b = 0; b < BROKEN_COUNT; b++) x->asks[b] |= step->when[b] != 0;
+        for (int b = 0; b < BROKEN_COUNT; b++)
+            x->asks[b] |= x->setback->fastener || step->when[b] != 0;
     }
 }
 
@@ -252,7 +253,7 @@ static bool move(struct arena *a, const struct shop_ask *ask, const struct facts
         !what_if_side_of(a, &how, &was, taken, false, &x, &rx, f) ||
         !what_if_side_of(a, &how, &is, taken, true, &y, &ry, f))
         return false;
-    out->in_plan = true;
+    out->moved = true;
     out->first = ry.model.first;
     out->days_p50 = what_if_differ(*a, x.finish, y.finish, x.runs, 0.5);
     out->days_p80 = what_if_differ(*a, x.finish, y.finish, x.runs, 0.8);
@@ -264,16 +265,20 @@ static bool move(struct arena *a, const struct shop_ask *ask, const struct facts
 
 /* ---- sizes ---- */
 
-static bool reckon_sum(struct arena *a, const char *name, const char *thread,
+static bool reckon_sum(struct arena *a, const char *name, const struct fact_setback *said,
                        const struct calc **sum, struct calc_result *out, struct fail *f)
 {
+    const bool blind = said->is[BROKEN_HOLE] == 1;
     struct calc_value in[CALC_INPUTS] = {{0}};
     *sum = calc_find(name);
     assert(*sum);
-    for (int i = 0; (*sum)->inputs[i].name; i++)
-        if (!calc_read(a, &(*sum)->inputs[i],
-                       text_is((*sum)->inputs[i].name, "thread") ? thread : NULL, &in[i], f))
-            return false;
+    for (int i = 0; (*sum)->inputs[i].name; i++) {
+        const char *input = (*sum)->inputs[i].name;
+        const char *typed = text_is(input, "thread")         ? said->thread
+                            : text_is(input, "tap") && blind ? "bottoming"
+                                                             : NULL;
+        if (!calc_read(a, &(*sum)->inputs[i], typed, &in[i], f)) return false;
+    }
     return calc_run(a, *sum, in, out, f);
 }
 
@@ -281,8 +286,8 @@ static void size(struct arena *a, struct setback *out)
 {
     struct fail why = {0};
     if (!out->said.thread || !out->setback->fastener) return;
-    if (!reckon_sum(a, "broken-stud", out->said.thread, &out->stud_sum, &out->stud, &why) ||
-        !reckon_sum(a, "coil-insert", out->said.thread, &out->insert_sum, &out->insert, &why)) {
+    if (!reckon_sum(a, "broken-stud", &out->said, &out->stud_sum, &out->stud, &why) ||
+        !reckon_sum(a, "coil-insert", &out->said, &out->insert_sum, &out->insert, &why)) {
         out->stud_sum = out->insert_sum = NULL;
         out->no_sizes = arena_copy(a, why.text);
     }
@@ -318,6 +323,7 @@ bool setback_reckon(struct arena *a, const struct shop_ask *ask, const struct fa
     size(a, out);
     for (int j = 0; j < m->project.n_jobs; j++)
         if (m->trade_job[j] == said->job && !m->project.jobs[j].finished) job = j;
+    out->in_plan = job >= 0;
     return job < 0 || !plan || move(a, ask, facts, before, job, out, f);
 }
 

@@ -48,7 +48,7 @@ struct setback {
     const struct trade_setback *setback;
     const struct trade_job *job;
     struct fact_setback said;
-    bool asks[BROKEN_COUNT]; /* a step hangs on it */
+    bool asks[BROKEN_COUNT]; /* a step hangs on it, or the sizes do */
     double hour;             /* what an hour counts, minor units */
     bool own_hour;           /* it is the builder's own rate */
     struct setback_step *steps;
@@ -59,8 +59,8 @@ struct setback {
     struct setback_order *orders;
     int n_orders; /* those of the next step first, then the surest; what is here or on its way left
                      out */
-    /* Only of one in the plan: */
-    bool in_plan;
+    /* Of one in the plan, if that was asked: */
+    bool in_plan, moved; /* moved: what it moves was reckoned */
     struct what_if_difference days_p50, days_p80, money_p50, money_p80;
     struct setback_meanwhile meanwhile[SETBACK_MEANWHILE];
     int n_meanwhile;

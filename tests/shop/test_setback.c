@@ -150,6 +150,14 @@ static void sizes_follow_from_the_thread(void **state)
         assert_string_equal(size_of(x.stud_sum, &x.stud, "chase-drill"), rows[r].chase);
         assert_string_equal(size_of(x.insert_sum, &x.insert, "standard-drill"), rows[r].insert);
     }
+    /* A blind hole has no room for a plug tap: length + 4 pitches, for length + d/2 + 6. */
+    said.thread = "M8x1.25";
+    said.is[BROKEN_HOLE] = 1;
+    struct setback x = reckon(&said, NULL, false);
+    assert_string_equal(size_of(x.insert_sum, &x.insert, "drilled-depth"), "17 mm");
+    said.is[BROKEN_HOLE] = 0;
+    x = reckon(&said, NULL, false);
+    assert_string_equal(size_of(x.insert_sum, &x.insert, "drilled-depth"), "23.5 mm");
     said.thread = "M7.3";
     assert_non_null(strstr(reckon(&said, NULL, false).no_sizes, "no standard thread"));
 }

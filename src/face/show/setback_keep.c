@@ -184,17 +184,19 @@ static bool tell_outcome(struct arena *a, const struct shop_ask *ask, const char
     struct record **records;
     struct fact_setback *facts;
     int n, at = 0;
-    bool same = true;
+    bool same;
     if (!read_open(a, ask, &records, &facts, &n, f)) return false;
-    for (; at < n && word && *word; at++) {
-        if (!same_setback(a, ask, word, &facts[at], &same, f)) return false;
-        if (same || text_is(facts[at].id, word)) break;
+    const bool named = word && *word;
+    while (named && at < n && !text_is(facts[at].id, word)) at++;
+    for (int i = 0; named && at == n && i < n; i++) {
+        if (!same_setback(a, ask, word, &facts[i], &same, f)) return false;
+        if (same) at = i;
     }
     if (at >= n)
         return fail_set(
             f, FAIL_INPUT,
             "setback: none%s%.60s is open; report one first: fettle setback snapped-stud",
-            word ? " called " : "", word ? word : "");
+            named ? " called " : "", named ? word : "");
     return set_outcome(a, ask, outcome, step, &facts[at], records[at], f) &&
            keep(a, ask, records[at], &facts[at], out, f);
 }

@@ -72,6 +72,7 @@ static void tonight(struct sheet *s, const struct setback *x)
 static void moves(struct sheet *s, const struct setback *x)
 {
     struct arena *a = s->arena;
+    if (x->in_plan && !x->moved) return;
     sheet_heading(s, 2, "What it moves");
     if (!x->in_plan) {
         sheet_text(s, "Nothing: %s is not to be done in this plan.", x->job->head.name);
@@ -134,7 +135,7 @@ static void sizes(struct sheet *s, const struct setback *x)
                                                      "final drill, to chase it", "tap"},
                              *const insert[] = {"standard-drill", "drilled-depth", "insert-length",
                                                 NULL},
-                             *const insert_labels[] = {"insert: drill", "insert: depth, plug tap",
+                             *const insert_labels[] = {"insert: drill", "insert: depth to drill",
                                                        "insert: length"};
     if (!x->setback->fastener) return;
     if (x->no_sizes) {
@@ -151,7 +152,15 @@ static void sizes(struct sheet *s, const struct setback *x)
     sum_facts(s, x->stud_sum, &x->stud, stud, stud_labels);
     sum_facts(s, x->insert_sum, &x->insert, insert, insert_labels);
     const int tap = calc_output_index(x->stud_sum, "insert-tap");
-    sheet_fact(s, TONE_PLAIN, "insert: tap", "%s", x->stud.out[tap].text);
+    sheet_fact(s, TONE_PLAIN, "insert: tap", "%s%s", x->stud.out[tap].text,
+               x->said.is[BROKEN_HOLE] == 1 ? ", a bottoming one" : "");
+    if (x->said.is[BROKEN_HOLE] == 1)
+        sheet_fact(s, TONE_CARE, "blind hole", "%s",
+                   "measure its depth first, mark that on every drill, and leave the bottom whole");
+    if (x->said.is[BROKEN_HOLE] == 0)
+        sheet_fact(s, TONE_CARE, "through hole", "%s",
+                   "look what lies behind it; chips fall in there, and a drill snatches as it "
+                   "comes through");
     for (int i = 0; i < x->stud.n_notes; i++) sheet_item(s, "%s", x->stud.notes[i]);
     for (int i = 0; x->stud_sum->sources[i].text; i++)
         sheet_note(s, x->stud_sum->sources[i].mark, x->stud_sum->sources[i].text, "");
@@ -276,12 +285,12 @@ json_t *show_setback_json(const struct setback *x, bool stored)
                                         words_json_money(x->orders[i].price, x->currency)));
     for (int i = 0; i < x->n_meanwhile; i++)
         json_array_append_new(meanwhile, json_string(x->meanwhile[i].job->head.id));
-    json_t *moved = !x->in_plan ? json_null()
-                                : json_pack("{s:{s:o, s:o}, s:{s:o, s:o}}", "days", "p50",
-                                            what_if_days_json(&x->days_p50), "p80",
-                                            what_if_days_json(&x->days_p80), "money", "p50",
-                                            what_if_money_json(&x->money_p50, x->currency), "p80",
-                                            what_if_money_json(&x->money_p80, x->currency));
+    json_t *moved = !x->moved ? json_null()
+                              : json_pack("{s:{s:o, s:o}, s:{s:o, s:o}}", "days", "p50",
+                                          what_if_days_json(&x->days_p50), "p80",
+                                          what_if_days_json(&x->days_p80), "money", "p50",
+                                          what_if_money_json(&x->money_p50, x->currency), "p80",
+                                          what_if_money_json(&x->money_p80, x->currency));
     json_t *out = json_pack("{s:s, s:s, s:s, s:s, s:b, s:o, s:o, s:o, s:o, s:o, s:o}", "vehicle",
                             x->vehicle, "setback", x->setback->head.id, "job", x->job->head.id,
                             "state", states[x->said.state], "stored", stored, "next",

@@ -54,6 +54,8 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
               text_is(here, "session"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "safe"), "Safe", text_is(here, "safe"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "log"), "Log", text_is(here, "log"));
+        go_to(h, page_of_vehicle(v->arena, vehicle, "setback"), "Setback",
+              text_is(here, "setback"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "photographs"), "Photographs",
               text_is(here, "photographs"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "loom"), "Loom", text_is(here, "loom"));
@@ -122,7 +124,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
     if (text_is(command, "quote import")) return "/buying#import";
     if (!vehicle) return NULL;
     if (text_is(command, "loom") || text_is(command, "log") || text_is(command, "session") ||
-        text_is(command, "safe"))
+        text_is(command, "safe") || text_is(command, "setback"))
         return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "fit adopt")) return page_of_vehicle(a, vehicle, "fit");
