@@ -175,6 +175,18 @@ static const struct migration migrations[] = {
          "NULL REFERENCES vehicle (id), care TEXT NOT NULL, date TEXT NOT NULL, note "
          "TEXT ) STRICT; CREATE INDEX care_done_vehicle ON care_done (vehicle); ALTER "
          "TABLE \"order\" ADD COLUMN shelf TEXT"},
+    {13, "CREATE TABLE bag ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+         "revision INTEGER NOT NULL, at TEXT NOT NULL, vehicle TEXT NOT NULL REFERENCES "
+         "vehicle (id), code TEXT NOT NULL, what TEXT NOT NULL, component TEXT, job "
+         "TEXT, shelf TEXT, date TEXT, emptied TEXT, note TEXT ) STRICT; CREATE INDEX "
+         "bag_vehicle ON bag (vehicle); CREATE TABLE bag_item ( number INTEGER PRIMARY "
+         "KEY, id TEXT NOT NULL UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, "
+         "vehicle TEXT NOT NULL REFERENCES vehicle (id), bag TEXT NOT NULL REFERENCES "
+         "bag (id), name TEXT NOT NULL, count INTEGER NOT NULL, thread TEXT, length_typed "
+         "TEXT, length REAL, grade TEXT, torque_typed TEXT, torque REAL, source TEXT, "
+         "renew INTEGER, back INTEGER, note TEXT ) STRICT; CREATE INDEX bag_item_vehicle "
+         "ON bag_item (vehicle); ALTER TABLE photograph ADD COLUMN bag TEXT REFERENCES "
+         "bag (id)"},
     {0, NULL},
 };
 

@@ -360,6 +360,8 @@ static const struct field photograph_fields[] = {
      .help = "Pixels across, the right way up; read from the file"},
     {.name = "height", .type = FIELD_INTEGER, .required = true, .low = 1, .high = SIDE_MOST,
      .help = "Pixels down; read from the file"},
+    {.name = "bag", .type = FIELD_PARENT, .parent_kind = "bag",
+     .help = "The bag whose strip-down it shows, by its code"},
 };
 static const struct record_kind photograph = {
     .name = "photograph", .plural = "photographs", .version = 1, .fields = photograph_fields,
@@ -388,6 +390,8 @@ const struct record_kind *const record_kinds[] = {&vehicle,
                                                   &kind_session_check,
                                                   &kind_witnessed,
                                                   &kind_setback,
+                                                  &kind_bag,
+                                                  &kind_bag_item,
                                                   &photograph,
                                                   &kind_advert,
                                                   &kind_sign,

@@ -265,7 +265,8 @@ CREATE TABLE photograph (
     file      TEXT NOT NULL,
     type      TEXT NOT NULL,
     width     INTEGER NOT NULL,
-    height    INTEGER NOT NULL
+    height    INTEGER NOT NULL,
+    bag       TEXT REFERENCES bag (id)
 ) STRICT;
 CREATE INDEX photograph_vehicle ON photograph (vehicle);
 
@@ -755,3 +756,42 @@ CREATE TABLE care_done (
     note     TEXT
 ) STRICT;
 CREATE INDEX care_done_vehicle ON care_done (vehicle);
+
+CREATE TABLE bag (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    vehicle   TEXT NOT NULL REFERENCES vehicle (id),
+    code      TEXT NOT NULL,
+    what      TEXT NOT NULL,
+    component TEXT,
+    job       TEXT,
+    shelf     TEXT,
+    date      TEXT,
+    emptied   TEXT,
+    note      TEXT
+) STRICT;
+CREATE INDEX bag_vehicle ON bag (vehicle);
+
+CREATE TABLE bag_item (
+    number    INTEGER PRIMARY KEY,
+    id        TEXT NOT NULL UNIQUE,
+    revision  INTEGER NOT NULL,
+    at        TEXT NOT NULL,
+    vehicle   TEXT NOT NULL REFERENCES vehicle (id),
+    bag       TEXT NOT NULL REFERENCES bag (id),
+    name      TEXT NOT NULL,
+    count     INTEGER NOT NULL,
+    thread    TEXT,
+    length_typed TEXT,
+    length REAL,
+    grade     TEXT,
+    torque_typed TEXT,
+    torque REAL,
+    source    TEXT,
+    renew     INTEGER,
+    back      INTEGER,
+    note      TEXT
+) STRICT;
+CREATE INDEX bag_item_vehicle ON bag_item (vehicle);

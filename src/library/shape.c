@@ -286,6 +286,12 @@ static const struct key care_keys[] = {
      offsetof(struct trade_care, n_cautions), .subject = SUBJECT_CAUTIONS},
 };
 
+static const struct key fastener_keys[] = {
+    {"again", KEY_WORD, .at = offsetof(struct trade_fastener, again), .needed = true,
+     .words = word_again},
+    {"why", KEY_TEXT, .at = offsetof(struct trade_fastener, why), .needed = true},
+};
+
 #define IN_TRADE(field) offsetof(struct trade, field), offsetof(struct trade, n_##field)
 
 const struct subject_shape shape_of[SUBJECT_COUNT] = {
@@ -399,6 +405,10 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                        true,
                        true,
                        IN_TRADE(cares)},
+    [SUBJECT_FASTENERS] = {{sizeof(struct trade_fastener), NULL, KEYS(fastener_keys)},
+                           true,
+                           true,
+                           IN_TRADE(fasteners)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

@@ -253,6 +253,16 @@ struct trade_glance {
     const char *seen_by;
 };
 
+/* May it go back? */
+enum again { AGAIN_NEVER, AGAIN_LOOK, AGAIN_YES, AGAIN_COUNT };
+const char *again_name(enum again a); /* "never", "look", "yes" */
+
+struct trade_fastener {
+    struct entry head;
+    enum again again;
+    const char *why;
+};
+
 /* What a standing vehicle asks for, again and again. */
 struct trade_care {
     struct entry head;
@@ -345,6 +355,8 @@ struct trade {
     int n_checks;
     struct trade_care *cares;
     int n_cares;
+    struct trade_fastener *fasteners;
+    int n_fasteners;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -402,6 +414,7 @@ enum subject {
     SUBJECT_GATES,
     SUBJECT_CHECKS,
     SUBJECT_CARES,
+    SUBJECT_FASTENERS,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

@@ -86,10 +86,11 @@ const char *word_from(int i)
 const char *word_subject(int i)
 {
     static const char *const words[SUBJECT_COUNT] = {
-        "sources",  "places",     "systems",  "ageing",    "components", "jobs",     "setbacks",
-        "parts",    "directions", "cautions", "coverage",  "tools",      "defaults", "signs",
-        "outings",  "clusters",   "clues",    "codebooks", "rules",      "glances",  "joins",
-        "fittings", "needs",      "options",  "proofs",    "gates",      "checks",   "care",
+        "sources",  "places",  "systems",    "ageing",   "components", "jobs",
+        "setbacks", "parts",   "directions", "cautions", "coverage",   "tools",
+        "defaults", "signs",   "outings",    "clusters", "clues",      "codebooks",
+        "rules",    "glances", "joins",      "fittings", "needs",      "options",
+        "proofs",   "gates",   "checks",     "care",     "fasteners",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }
@@ -166,6 +167,17 @@ const char *word_way(int i)
 const char *option_way_name(enum option_way w)
 {
     return word_way((int)w);
+}
+
+const char *word_again(int i)
+{
+    static const char *const words[AGAIN_COUNT] = {"never", "look", "yes"};
+    return i >= 0 && i < AGAIN_COUNT ? words[i] : NULL;
+}
+
+const char *again_name(enum again a)
+{
+    return word_again((int)a);
 }
 
 const char *word_undo(int i)

@@ -150,6 +150,12 @@ static void every_kind_is_stored_and_read_back(void **state)
                      "where=by the door", "note=a neighbour's", NULL),
         world_record(w, "left-off", "vehicle=Old pickup", "note=left cylinder still in",
                      "where=screws in the blue tray", "date=2026-11-25", NULL),
+        world_record(w, "bag", "vehicle=Old pickup", "code=B7", "what=front left drum",
+                     "component=brake-drum@front-left", "job=brakes-open", "shelf=A2",
+                     "date=2026-11-25", "emptied=2026-12-25", "note=outer race stays", NULL),
+        world_record(w, "bag-item", "vehicle=Old pickup", "bag=b7", "name=hub nut", "count=1",
+                     "thread=M20x1.5", "length=12 mm", "grade=8", "torque=120 lbf ft",
+                     "source=page 42", "renew=yes", "back=1", "note=left-hand thread", NULL),
         world_record(w, "care-done", "vehicle=Old pickup", "care=mice", "date=2026-11-25",
                      "note=none", NULL),
     };

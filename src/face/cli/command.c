@@ -15,6 +15,7 @@ const struct command *const commands[] = {
     &command_choose,
     &command_plan,
     &command_session,
+    &command_bag,
     &command_log,
     &command_fit,
     &command_buying,

@@ -27,6 +27,7 @@ extern const struct command command_fit;
 extern const struct command command_log;
 extern const struct command command_safe;
 extern const struct command command_session;
+extern const struct command command_bag;
 extern const struct command command_yard;
 extern const struct command command_setback;
 extern const struct command command_household;

@@ -359,6 +359,10 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
     case SUBJECT_CARES:
         care(out, t, &t->cares[index]);
         break;
+    case SUBJECT_FASTENERS:
+        sheet_fact(out, TONE_PLAIN, "used again", "%s", again_name(t->fasteners[index].again));
+        sheet_fact(out, TONE_PLAIN, "why", "%s", t->fasteners[index].why);
+        break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:
     case SUBJECT_COUNT:
