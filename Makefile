@@ -129,6 +129,8 @@ $(CRASH): $(B)/tests/crash/%: $(B)/obj/tests/crash/%.o $(BELOW_garage:%=$(B)/lib
 # The simulation lives on these two floors.
 ifeq ($(VARIANT),release)
 $(B)/obj/reckon/%.o $(B)/obj/base/%.o: MODE += -O3
+else ifeq ($(VARIANT),asan)
+$(B)/obj/reckon/%.o $(B)/obj/base/%.o: MODE += -O2
 endif
 $(B)/obj/%.o: src/%.c
 	@mkdir -p $(@D)

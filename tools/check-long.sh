@@ -9,7 +9,7 @@ proof() { # name  command...
     if out=$("$@" 2>&1); then
         passed=$((passed + 1))
         printf 'ok %s\n' "$name"
-        grep -E '[0-9] kills|writers x|runs: |PASSED|executed_units' <<<"$out" | sed 's/^/   /'
+        grep -E '[0-9] kills|power cuts|makings refused|damages found|writers x|runs: |PASSED|executed_units' <<<"$out" | sed 's/^/   /'
     else
         failed=$((failed + 1)); printf '== %s failed\n%s\n' "$name" "$out"
     fi
@@ -24,6 +24,13 @@ proof writers build/tests/crash/writers 2 1000
 build VARIANT=asan build/asan/tests/reckon/test_check build/asan/tests/reckon/test_anomaly || exit 2
 proof schedules build/asan/tests/reckon/test_check 5000
 proof anomalies build/asan/tests/reckon/test_anomaly 1000
+
+# What `make check` tries at every so manieth place, here at each: power cuts and refused writes, cut files of trade data;
+# damaged bytes of a garage at every 97th.
+build VARIANT=asan build/asan/tests/garage/test_power build/asan/tests/garage/test_tamper build/asan/tests/library/test_folder || exit 2
+proof power  build/asan/tests/garage/test_power 1
+proof tamper build/asan/tests/garage/test_tamper 97
+proof folder build/asan/tests/library/test_folder 1
 
 # Hostile trade data, text in every field, sheets as pages, forms with files and pictures, for a minute each; a million
 # sums typed at the bench, about two minutes; of requests, over the path of `serve --once`, ten thousand, however long

@@ -228,6 +228,8 @@ static void a_file_must_have_the_digest_in_its_name(void **state)
     assert_non_null(strstr(report, "digest in its name"));
 }
 
+static int damage_step = 4001; /* the argument; 1: every byte */
+
 /* Bytes of the file itself, from first to last: either SQLite sees it, or the chains, or it was a
  * byte that holds nothing. Never a crash, and never facts that differ without a fault. */
 static void a_damaged_file_never_lies(void **state)
@@ -243,7 +245,7 @@ static void a_damaged_file_never_lies(void **state)
     int fd = open(path, O_RDWR);
     assert_true(fd >= 0);
     off_t size = lseek(fd, 0, SEEK_END);
-    for (off_t at = 0; at < size; at += 397) {
+    for (off_t at = 0; at < size; at += damage_step) {
         unsigned char was, now;
         struct arena scratch = w->arena;
         struct fail f = {0};
@@ -288,8 +290,10 @@ static int tear_down(void **state)
 
 #define IN_A_WORLD(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
 
-int main(void)
+int main(int argc, char **argv)
 {
+    if (argc > 1) damage_step = atoi(argv[1]);
+    assert_true(damage_step > 0);
     const struct CMUnitTest tests[] = {
         IN_A_WORLD(an_altered_byte_in_any_column_is_found),
         IN_A_WORLD(a_row_too_many_or_too_few_is_found_and_mended),
