@@ -1,6 +1,6 @@
 # make          the program: build/fettle
 # make demo     set up what is missing, build, make the demonstration garage, print its plan
-# make check    set up, build with gcc and clang, all tests under ASan and UBSan, lint
+# make check    set up, build with gcc, compile with clang, all tests under ASan and UBSan, lint
 # make check-long   what takes longer: worlds, kills, fuzz
 # make bench    timings; never part of a test
 # INSTALL=no    refuse to install anything; says what is missing
@@ -36,8 +36,8 @@ WARN := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-protot
 	-Wno-missing-field-initializers -Werror
 COMMON := -std=c17 -D_DEFAULT_SOURCE -D_POSIX_C_SOURCE=200809L -DFETTLE_VERSION='"$(VERSION)"' -Isrc -g -pthread \
 	-ffp-contract=off -fno-math-errno $(WARN)
-PKG_CFLAGS = $(shell pkg-config --cflags $(PKGS) 2>/dev/null)
-PKG_LIBS = $(shell pkg-config --libs $(PKGS) 2>/dev/null)
+PKG_CFLAGS := $(shell pkg-config --cflags $(PKGS) 2>/dev/null)
+PKG_LIBS := $(shell pkg-config --libs $(PKGS) 2>/dev/null)
 
 ifeq ($(VARIANT),release)
   CC := gcc
@@ -112,7 +112,8 @@ $(foreach f,$(FLOORS),$(eval $(call floor,$(f))))
 
 # A program of its own, that alone decodes pictures: with libraries that nothing else is linked with.
 PKGS_photo := libjpeg libpng libexif
-$(TEST_BIN_photo) $(B)/fettle-photo: private PKGS := $(PKGS_photo)
+PKG_LIBS_photo := $(shell pkg-config --libs $(PKGS_photo) 2>/dev/null)
+$(TEST_BIN_photo) $(B)/fettle-photo: private PKG_LIBS := $(PKG_LIBS_photo)
 $(B)/fettle-photo: $(B)/obj/face/photo/main.o $(BELOW_photo:%=$(B)/lib%.a)
 	$(call say,link $@)
 	$(Q)$(CC) $(CFLAGS_ALL) -o $@ $< $(BELOW_photo:%=$(B)/lib%.a) $(PKG_LIBS) -lm
@@ -167,7 +168,9 @@ demo: install-needs
 	@build/fettle plan --garage build/demo
 
 tests: $(foreach f,$(FLOORS),$(TEST_BIN_$(f)))
-.PHONY: tests
+# What a second compiler says of every file: nothing is linked.
+objects: $(patsubst %.c,$(B)/obj/%.o,$(patsubst src/%,%,$(shell find src tests -name '*.c')))
+.PHONY: tests objects
 run-tests: tests $(B)/fettle
 	@FETTLE=$(B)/fettle tools/run-tests.sh $(foreach f,$(FLOORS),$(TEST_BIN_$(f)))
 .PHONY: run-tests
@@ -186,7 +189,7 @@ check-browser: build/fettle build/browser/node_modules/.package-lock.json
 check: install-needs-check
 	@$(MAKE) --no-print-directory -j$$(nproc) build/fettle
 	@$(MAKE) --no-print-directory lint
-	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang build/clang/fettle tests
+	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang objects
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
 
