@@ -378,6 +378,16 @@ static void find_tools(struct look *x)
         }
 }
 
+bool session_wants_bag(const struct trade *t, const struct trade_job *job,
+                       const struct fact_bag *bag)
+{
+    if (bag->emptied != DAY_NONE || bag->trade_job < 0) return false;
+    if (&t->jobs[bag->trade_job] == job) return true;
+    for (int i = 0; i < job->n_after; i++)
+        if (job->after[i] == bag->trade_job) return true;
+    return false;
+}
+
 bool session_asks_check(const struct trade_job *job, const struct trade_check *check)
 {
     for (int i = 0; i < job->n_cautions; i++)
@@ -395,7 +405,8 @@ bool session_reckon(struct arena *a, const struct shop_ask *ask, const struct se
     *out = (struct session){.trade = ask->trade, .as_of = ask->today, .short_look = -1};
     if (!plan_reckon_base(a, ask, plan, &r, &facts, f) || !figures_read(ask->trade, &figures, f) ||
         !facts_session_read(ask->garage, a, ask->trade, ask->vehicle, &out->told, f) ||
-        !safe_reckon(a, ask, &out->safe, f))
+        !safe_reckon(a, ask, &out->safe, f) ||
+        !bags_read(a, ask->garage, ask->trade, ask->vehicle, &out->bags, f))
         return false;
     struct look x = {a,
                      &r->model.project,

@@ -9,6 +9,7 @@
 #ifndef SHOP_SESSION_H
 #define SHOP_SESSION_H
 
+#include "shop/bags.h"
 #include "shop/plan.h"
 #include "shop/safe.h"
 #include "shop/stall.h"
@@ -91,6 +92,7 @@ struct session {
     int short_look; /* component of the trade data, or -1 */
     struct stall stall;
     struct safe safe;
+    struct bags bags;
     struct plan_order *late; /* of critical jobs, past their order-by */
     int n_late;
     const struct session_job *closing; /* offered where it stalls; or NULL */
@@ -104,6 +106,9 @@ bool session_reckon(struct arena *a, const struct shop_ask *ask, const struct se
                     struct session *out, struct fail *f);
 const char *session_block_name(enum session_block b);
 bool session_stalls(const struct session *x);
+/* Is what lies in the bag wanted at the job: does it, or a job right before it, speak of it? */
+bool session_wants_bag(const struct trade *t, const struct trade_job *job,
+                       const struct fact_bag *bag);
 /* Does the job call for this check, so that it is asked before it is begun? Both name what can hurt
  * there: the check's first caution. */
 bool session_asks_check(const struct trade_job *job, const struct trade_check *check);

@@ -23,7 +23,7 @@ export const queries = ['/trade?words=drum', '/trade?words=nowhere+to+be+found']
 function patterns() {
     const table = readFileSync('src/face/web/route.c', 'utf8').matchAll(/\{METHOD_GET, "([^"]+)"/g);
     return [...table].map(m => m[1])
-        .filter(pattern => !/\.(css|js)$|^\/photograph\//.test(pattern) && !elsewhere.has(pattern)); // files, not pages
+        .filter(pattern => !/\.(css|js|pdf)$|^\/photograph\//.test(pattern) && !elsewhere.has(pattern)); // files, not pages
 }
 
 // All links on a page that fit the pattern.
@@ -47,6 +47,7 @@ export async function everyPage(page, url, vehicle) {
         if (!/[A-Z]/.test(pattern)) out.push(pattern);
         else if (pattern === '/vehicle/ID/survey/PLACE')
             out.push(...some(pattern, (await found(`${vehicle}/survey`)).filter(a => !a.endsWith('/everything'))));
+        else if (pattern === '/bag/CODE') out.push(...(await found(`${vehicle}/bags`)));
         else if (pattern === '/vehicle/ID/safe/GATE') out.push(...some(pattern, await found(`${vehicle}/safe`)));
         else if (pattern === '/vehicle/ID/photographs/PHOTO') out.push(...(await found(`${vehicle}/photographs`)));
         else if (pattern === '/bench/SUM') out.push(...some(pattern, await found('/bench')));

@@ -126,6 +126,53 @@ static void another_evening_is_asked_by_its_address(void **state)
     browse_expect(b, "hours: &#39;90&#39; is no number from 0.25 to 24");
 }
 
+static void a_bag_is_filled_and_emptied_once(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    open_page(b, "bags");
+    browse_press(b, "act", "new");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "bag.what");
+    browse_type(b, "what", "left <drum>");
+    browse_type(b, "shelf", "A2");
+    browse_type(b, "job", "brakes-open");
+    browse_press(b, "act", "new");
+    assert_int_equal(b->page.status, 200);
+    browse_expect(b, "B1: left &lt;drum&gt;");
+    expect_order(b, "class=\"caution\"", "All of it went back"); /* of the job that took it off */
+    browse_type(b, "name", "split pin");
+    browse_type(b, "count", "two");
+    browse_press(b, "act", "put");
+    assert_int_equal(b->page.status, 422);
+    browse_type(b, "count", "2");
+    browse_press(b, "act", "put");
+    browse_expect(b, "NEW, never again");
+    browse_press(b, "act", "photograph");
+    assert_int_equal(b->page.status, 422);
+    browse_expect(b, "none was chosen");
+    browse_type(b, "there", "3");
+    browse_press(b, "act", "count");
+    assert_int_equal(b->page.status, 422);
+    browse_type(b, "there", "1");
+    browse_press(b, "act", "count");
+    browse_expect(b, "1 short");
+    open_page(b, "bags");
+    browse_expect(b, "2 x split pin");
+    browse_expect(b, "Back together");
+    browse_follow(b, "/bag/B1");
+    struct browser *other = browse_open(&world.arena, world.site); /* a second phone */
+    browse_go(other, "/bag/B1");
+    browse_press(b, "act", "empty");
+    assert_int_equal(b->page.status, 200);
+    assert_false(browse_has(b, "act", "empty"));
+    browse_press(other, "act", "empty");
+    assert_int_equal(other->page.status, 422);
+    browse_expect(other, "bag B1: it was emptied on ");
+    browse_go(b, "/bag/B2");
+    assert_int_equal(b->page.status, 404);
+}
+
 static void a_gate_is_proved_or_passed_in_writing(void **state)
 {
     (void)state;
@@ -166,6 +213,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_evening_is_worked_and_left_off),
         cmocka_unit_test(care_comes_off_the_list_when_it_is_done),
+        cmocka_unit_test(a_bag_is_filled_and_emptied_once),
         cmocka_unit_test(a_gate_is_proved_or_passed_in_writing),
         cmocka_unit_test(another_evening_is_asked_by_its_address),
     };

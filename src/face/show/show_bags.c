@@ -155,15 +155,12 @@ void bags_show_kit(struct sheet *s, const struct bags *x)
     if (x->n_kit == 0 && x->n_look == 0) return;
     sheet_heading(s, 2, "New hardware, bought as a kit");
     if (x->n_kit > 0) {
-        static const char *const columns[] = {"count",  "what",  "size and pitch",
-                                              "length", "grade", "for"};
+        static const char *const columns[] = {"what", "size and pitch", "length", "grade", "for"};
         struct sheet_table *t = sheet_table(s, "");
-        for (int i = 0; i < 6; i++)
-            sheet_column(s, t, columns[i], i == 0 ? ALIGN_RIGHT : ALIGN_LEFT, i == 5 ? 2 : 1);
+        for (int i = 0; i < 5; i++) sheet_column(s, t, columns[i], ALIGN_LEFT, i == 4 ? 2 : 1);
         for (int i = 0; i < x->n_kit; i++) {
             const struct hardware *h = &x->kit[i];
-            sheet_cell(s, t, TONE_PLAIN, "%d", h->count);
-            sheet_cell(s, t, TONE_PLAIN, "%s", h->piece->name);
+            sheet_cell(s, t, TONE_PLAIN, "%d x %s", h->count, h->piece->name);
             sheet_cell(s, t, TONE_PLAIN, "%s", thread_words(a, h->piece->thread));
             sheet_cell(s, t, TONE_PLAIN, "%s", h->piece->length ? h->piece->length : "");
             sheet_cell(s, t, TONE_PLAIN, "%s", h->piece->grade ? h->piece->grade : "");

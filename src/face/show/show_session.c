@@ -157,6 +157,19 @@ static const char *parts_words(struct arena *a, const struct session *x,
     return text_get(&t);
 }
 
+/* "B7 (A2), B9 (A3)": full bags of this job and of those right before it. */
+static const char *bags_words(struct arena *a, const struct session *x, const struct trade_job *job)
+{
+    struct text t = {.arena = a};
+    for (int i = 0; i < x->bags.count; i++) {
+        const struct fact_bag *b = &x->bags.all[i];
+        if (!session_wants_bag(x->trade, job, b)) continue;
+        text_print(&t, "%s%s", t.length ? ", " : "", b->code);
+        if (b->shelf) text_print(&t, " (%s)", b->shelf);
+    }
+    return text_get(&t);
+}
+
 void session_show_job(struct sheet *s, const struct session *x, const struct session_job *j)
 {
     static const char *const roles[] = {"Must be finished", "If there is time", "Ready too"};
@@ -179,6 +192,8 @@ void session_show_job(struct sheet *s, const struct session *x, const struct ses
     if (job->n_tools > 0)
         sheet_fact(s, TONE_PLAIN, "tools", "%s", tools_words(a, x, job->tools, job->n_tools));
     if (job->n_parts > 0) sheet_fact(s, TONE_PLAIN, "parts", "%s", parts_words(a, x, job));
+    const char *bags = bags_words(a, x, job);
+    if (*bags) sheet_fact(s, TONE_PLAIN, "bags", "%s", bags);
     if (job->accept) sheet_fact(s, TONE_GOOD, "done when", "%s", job->accept);
     for (int i = 0; i < job->n_steps; i++) sheet_item(s, "%s", job->steps[i]);
 }

@@ -36,6 +36,11 @@ static json_t *job_json(const struct session *x, const struct session_job *j)
     for (int i = 0; i < j->job->n_cautions; i++)
         json_array_append_new(cautions,
                               json_string(x->trade->cautions[j->job->cautions[i]].head.id));
+    json_t *bags = json_array();
+    for (int i = 0; i < x->bags.count; i++)
+        if (session_wants_bag(x->trade, j->job, &x->bags.all[i]))
+            json_array_append_new(bags, json_string(x->bags.all[i].code));
+    json_object_set_new(o, "bags", bags);
     json_object_set_new(o, "tools", tools);
     json_object_set_new(o, "parts", parts);
     json_object_set_new(o, "steps", steps);

@@ -52,6 +52,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
         }
         go_to(h, page_of_vehicle(v->arena, vehicle, "session"), "Session",
               text_is(here, "session"));
+        go_to(h, page_of_vehicle(v->arena, vehicle, "bags"), "Bags", text_is(here, "bags"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "safe"), "Safe", text_is(here, "safe"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "log"), "Log", text_is(here, "log"));
         go_to(h, page_of_vehicle(v->arena, vehicle, "setback"), "Setback",
