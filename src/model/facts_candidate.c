@@ -94,7 +94,7 @@ bool facts_candidate_read(struct garage *g, struct arena *a, const struct trade 
                           const struct facts *facts, const char *currency,
                           struct facts_candidate *out, struct fail *f)
 {
-    struct record *vehicle, *r;
+    struct record *r;
     int n;
     const struct reading x = {facts, currency, f};
     *out = (struct facts_candidate){.name = facts->name,
@@ -104,10 +104,7 @@ bool facts_candidate_read(struct garage *g, struct arena *a, const struct trade 
                                     .distance = -1,
                                     .date = DAY_NONE,
                                     .months = -1};
-    if (!garage_find(g, a, record_kind_find("vehicle"), facts->vehicle_id, &vehicle, f) ||
-        !garage_list(g, a, &kind_advert, facts->vehicle_id, &r, &n, f))
-        return false;
-    out->owned = vehicle_owned(vehicle) == OWNED_YES;
+    if (!garage_list(g, a, &kind_advert, facts->vehicle_id, &r, &n, f)) return false;
     if (n > 0 && !read_advert(g, a, &x, &r[n - 1], out)) return false;
     if (!garage_list(g, a, &kind_sign, facts->vehicle_id, &r, &n, f)) return false;
     out->signs = ARENA_ARRAY(a, struct fact_sign, n);

@@ -13,7 +13,7 @@ struct fact_sign {
 
 struct facts_candidate {
     const char *name;
-    bool owned, told;                                   /* told: there is an advert */
+    bool told;                                          /* there is an advert */
     double asked, carriage, room_a_month;               /* minor units, -1 unknown */
     double distance;                                    /* metres, -1 unknown */
     const char *distance_typed, *place, *seller, *says; /* NULL unknown */

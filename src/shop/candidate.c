@@ -1,5 +1,6 @@
 #include "shop/candidate.h"
 
+#include "garage/kinds.h"
 #include "shop/candidate_parts.h"
 
 #include <math.h>
@@ -355,6 +356,20 @@ static int by_walk(const void *a, const void *b)
     return strcmp(x->look->component, y->look->component);
 }
 
+/* Asked before anything is reckoned. */
+static bool is_not_owned(struct arena *a, const struct shop_ask *ask, const struct facts *facts,
+                         struct fail *f)
+{
+    struct record *vehicle;
+    if (!garage_find(ask->garage, a, record_kind_find("vehicle"), facts->vehicle_id, &vehicle, f))
+        return false;
+    if (vehicle_owned(vehicle) != OWNED_YES) return true;
+    return fail_set(f, FAIL_INPUT,
+                    "view: %s is yours already; look at it with 'fettle survey lap'. One that "
+                    "you might buy is told by: fettle change vehicle NAME owned=no",
+                    facts->name);
+}
+
 bool candidate_reckon(struct arena *a, const struct shop_ask *ask, struct candidate *out,
                       struct fail *f)
 {
@@ -362,15 +377,10 @@ bool candidate_reckon(struct arena *a, const struct shop_ask *ask, struct candid
     struct facts *facts = ARENA_NEW(a, struct facts);
     *out = (struct candidate){.best = -1};
     struct viewing x = {.a = a, .ask = ask, .facts = facts, .out = out};
-    if (!facts_read(ask->garage, a, t, ask->vehicle, facts, f) ||
+    if (!facts_read(ask->garage, a, t, ask->vehicle, facts, f) || !is_not_owned(a, ask, facts, f) ||
         !choose_reckon(a, ask, &out->choose, f) ||
         !facts_candidate_read(ask->garage, a, t, facts, out->choose.currency, &out->facts, f))
         return false;
-    if (out->facts.owned)
-        return fail_set(f, FAIL_INPUT,
-                        "view: %s is yours already; look at it with 'fettle survey lap'. One that "
-                        "you might buy is told by: fettle change vehicle NAME owned=no",
-                        facts->name);
     out->odds = out->facts.odds > 0 ? out->facts.odds : default_of(t, "viewing-odds", 0.7);
     out->minutes_given =
         out->facts.minutes > 0 ? out->facts.minutes : default_of(t, "viewing-minutes", 40);

@@ -283,6 +283,7 @@ static void photographs_are_taken_shown_and_named(void **state)
     browse_choose(b, "place", "under-bonnet");
     browse_press(b, "", "");
     browse_expect(b, "Named: 2");
+    browse_expect(b, "aria-hidden=\"true\">under the bonnet<"); /* the name, not the id */
     browse_expect(b, "radiator, weeps &lt;b&gt;here&lt;/b&gt;");
 
     /* What cannot be understood comes back with its line. */

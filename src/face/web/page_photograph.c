@@ -183,7 +183,7 @@ bool page_photograph_name(struct visit *v, struct fail *f)
                       arena_print(v->arena,
                                   "Nothing was stored: somebody else named it meanwhile, as: %s. "
                                   "Load the page again to change that.",
-                                  photograph_words(v->arena, r)),
+                                  photograph_words(v, r)),
                       f);
 }
 

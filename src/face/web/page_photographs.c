@@ -17,13 +17,25 @@ bool photograph_is_named(const struct record *r)
            record_get(r, "note")->set;
 }
 
-const char *photograph_words(struct arena *a, const struct record *r)
+const char *photograph_words(struct visit *v, const struct record *r)
 {
-    static const char *const told[] = {"component", "place", "note"};
-    struct text t = {.arena = a};
+    static const struct {
+        const char *field;
+        enum subject subject; /* SUBJECT_COUNT: the builder's own words */
+    } told[] = {
+        {"component", SUBJECT_COMPONENTS}, {"place", SUBJECT_PLACES}, {"note", SUBJECT_COUNT}};
+    struct text t = {.arena = v->arena};
+    struct fail ignored = {0};
+    const struct trade *trade;
+    if (!visit_trade(v, &trade, &ignored)) trade = NULL;
     for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
-        const char *word = record_text(r, told[i], NULL);
-        if (word) text_print(&t, "%s%s", t.length ? ", " : "", word);
+        const char *word = record_text(r, told[i].field, NULL);
+        if (!word) continue;
+        const int known = trade && told[i].subject < SUBJECT_COUNT
+                              ? trade_find(trade, told[i].subject, word)
+                              : -1;
+        if (known >= 0) word = trade_entry(trade, told[i].subject, known)->name;
+        text_print(&t, "%s%s", t.length ? ", " : "", word);
     }
     return t.length ? text_get(&t) : "not named yet";
 }
@@ -43,7 +55,7 @@ void photograph_image(struct visit *v, const struct record *r, enum photograph_s
     html_url(h, "src",
              arena_print(v->arena, "/photograph/%s/%s", record_text(r, "file", ""),
                          size == PHOTOGRAPH_COPY ? "copy" : "thumbnail"));
-    html_attr(h, "alt", photograph_words(v->arena, r));
+    html_attr(h, "alt", photograph_words(v, r));
     /* So that the page does not jump when it comes. */
     html_attr_print(h, "width", "%d", (int)(longer > side ? width * side / longer : width));
     html_attr_print(h, "height", "%d", (int)(longer > side ? height * side / longer : height));
@@ -109,7 +121,7 @@ static void write_grid(struct visit *v, const struct record *const *list, int co
         photograph_image(v, r, PHOTOGRAPH_THUMBNAIL);
         html_open(h, "span");
         if (photograph_is_named(r)) html_attr(h, "aria-hidden", "true"); /* the picture says it */
-        html_text(h, photograph_is_named(r) ? photograph_words(v->arena, r) : "Name it");
+        html_text(h, photograph_is_named(r) ? photograph_words(v, r) : "Name it");
         html_close(h, "span");
         html_close(h, "a");
         if (record_get(r, "taken")->set) {
