@@ -15,7 +15,12 @@
 
 #include <math.h>
 
-enum { CALC_INPUTS = 16, CALC_OUTPUTS = 16 };
+enum {
+    CALC_INPUTS = 16,
+    CALC_OUTPUTS = 16,
+    CALC_ROWS = CALC_INPUTS, /* of the values of a run: what it chooses among, see struct calc */
+    CALC_VALUES
+};
 
 enum calc_kind {
     CALC_QUANTITY, /* a number with a unit */
@@ -61,6 +66,8 @@ struct calc_value {
     double si;        /* quantity */
     int choice;       /* index */
     const char *text; /* text; for a choice its word; for a quantity as it was typed */
+    const void *rows; /* of CALC_ROWS */
+    int n_rows;
 };
 
 struct calc_result {
@@ -83,9 +90,12 @@ struct calc {
     /* The input and the output of its plot, or NULL: the output over the range of the input, all
      * else as given. */
     const char *plot_over, *plot_of;
+    /* It chooses among what the trade data lists under this subject, NULL: nothing of it. Whoever
+     * runs it puts them at in[CALC_ROWS], as its header says. */
+    const char *chooses;
     bool plot_whole; /* the input is a count, plotted at whole numbers only: a gear */
-    /* in: as inputs are listed, within their ranges. Sets what applies. False: no answer for these,
-     * with a line that begins with the input at fault ("thread: ..."). */
+    /* in: CALC_VALUES of them, as inputs are listed, within their ranges. Sets what applies. False:
+     * no answer for these, with a line that begins with the input at fault ("thread: ..."). */
     bool (*run)(struct arena *a, const struct calc_value *in, struct calc_result *out,
                 struct fail *f);
 };

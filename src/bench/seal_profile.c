@@ -9,42 +9,6 @@ const struct seal_band seal_bands[] = {
     [SEAL_FOAM] = {0.30, 0.50, 0.60},
 };
 
-#define MM(x) ((x)*1e-3)
-/* Invented shapes, for there is no list that all makers share: they stand for what is sold by the
- * metre. */
-const struct seal_profile seal_profiles[] = {
-    {"grip-6", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(1.0), MM(2.0), MM(6),
-     MM(7), 3},
-    {"grip-8", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(1.0), MM(3.0), MM(8),
-     MM(9), 4},
-    {"grip-10", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(1.0), MM(3.0), MM(10),
-     MM(11), 5},
-    {"grip-12", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(1.5), MM(4.0), MM(12),
-     MM(13), 6},
-    {"grip-14", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(1.5), MM(4.0), MM(14),
-     MM(15), 7},
-    {"grip-17", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(2.0), MM(5.0), MM(17),
-     MM(18), 9},
-    {"grip-20", "clip-on edge, sponge bulb", SEAL_SPONGE, HELD_BY_FLANGE, MM(2.0), MM(5.0), MM(20),
-     MM(21), 11},
-    {"groove-8", "foot for a groove, sponge bulb", SEAL_SPONGE, HELD_IN_GROOVE, MM(4.0), MM(6.0),
-     MM(8), MM(9), 4},
-    {"groove-12", "foot for a groove, sponge bulb", SEAL_SPONGE, HELD_IN_GROOVE, MM(5.0), MM(8.0),
-     MM(12), MM(13), 6},
-    {"groove-16", "foot for a groove, sponge bulb", SEAL_SPONGE, HELD_IN_GROOVE, MM(6.0), MM(10.0),
-     MM(16), MM(17), 8},
-    {"groove-cord-5", "solid cord for a groove", SEAL_SOLID, HELD_IN_GROOVE, MM(4.5), MM(5.0),
-     MM(5), MM(5), 20},
-    {"glue-bulb-10", "glued foot, sponge bulb", SEAL_SPONGE, HELD_BY_GLUE, 0, 0, MM(10), MM(11), 5},
-    {"glue-bulb-13", "glued foot, sponge bulb", SEAL_SPONGE, HELD_BY_GLUE, 0, 0, MM(13), MM(14), 7},
-    {"glue-bulb-16", "glued foot, sponge bulb", SEAL_SPONGE, HELD_BY_GLUE, 0, 0, MM(16), MM(17), 8},
-    {"foam-6", "flat foam strip, glued", SEAL_FOAM, HELD_BY_GLUE, 0, 0, MM(6), MM(12), 6},
-    {"foam-10", "flat foam strip, glued", SEAL_FOAM, HELD_BY_GLUE, 0, 0, MM(10), MM(12), 6},
-    {"foam-15", "flat foam strip, glued", SEAL_FOAM, HELD_BY_GLUE, 0, 0, MM(15), MM(15), 8},
-    {0},
-};
-_Static_assert(sizeof seal_profiles / sizeof *seal_profiles <= SEAL_PROFILES_MOST, "tried");
-
 /* A bulb of another breadth than so much of the old one's finds no room, or no face to press on
  * (practice); and 40.0 % as reckoned from millimetres is still 40 %. */
 static const double BULB_APART = 0.25, HAIR = 1e-9;
@@ -75,13 +39,12 @@ double seal_force(const struct seal_profile *p, const struct seal_place *at)
     return p->force * fmax(0, 1 - at->mean / p->free) / usual;
 }
 
-int seal_best(const struct seal_place *at, const bool *tried)
+int seal_best(struct seal_list list, const struct seal_place *at, const bool *tried)
 {
     int best = -1;
-    for (int i = 0; seal_profiles[i].name; i++) {
-        if (tried[i] || !seal_holds(&seal_profiles[i], at)) continue;
-        if (best < 0 ||
-            seal_margin(&seal_profiles[i], at) > seal_margin(&seal_profiles[best], at) + HAIR)
+    for (int i = 0; i < list.n; i++) {
+        if (tried[i] || !seal_holds(&list.items[i], at)) continue;
+        if (best < 0 || seal_margin(&list.items[i], at) > seal_margin(&list.items[best], at) + HAIR)
             best = i;
     }
     return best;

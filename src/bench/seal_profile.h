@@ -6,15 +6,15 @@
 #ifndef BENCH_SEAL_PROFILE_H
 #define BENCH_SEAL_PROFILE_H
 
+#include "base/seal.h"
+
 #include <stdbool.h>
 
-enum seal_kind { SEAL_SPONGE, SEAL_SOLID, SEAL_FOAM };
 struct seal_band {
     double low, high, most; /* of compression: seals well from, to; crushed beyond */
 };
 extern const struct seal_band seal_bands[]; /* by kind */
 
-enum seal_hold { HELD_BY_FLANGE, HELD_IN_GROOVE, HELD_BY_GLUE };
 struct seal_profile {
     const char *name, *text;
     enum seal_kind kind;
@@ -24,7 +24,11 @@ struct seal_profile {
     double bulb;      /* breadth of what is pressed, m */
     double force;     /* that closes 100 mm to 40 % (a solid one: to 15 %), N */
 };
-extern const struct seal_profile seal_profiles[]; /* ended by a NULL name */
+/* What is chosen among: the rows of the sum seal-profile. */
+struct seal_list {
+    const struct seal_profile *items;
+    int n;
+};
 
 /* Measured, m. Not measured: 0. */
 struct seal_place {
@@ -40,7 +44,6 @@ double seal_margin(const struct seal_profile *p, const struct seal_place *at);
 double seal_force(const struct seal_profile *p, const struct seal_place *at);
 /* Of those that hold and were not tried (by index), the one that stays the furthest inside its
  * band, of equals the first; -1: none is left. */
-int seal_best(const struct seal_place *at, const bool *tried);
-enum { SEAL_PROFILES_MOST = 32 };
+int seal_best(struct seal_list list, const struct seal_place *at, const bool *tried);
 
 #endif

@@ -87,7 +87,8 @@ static const struct calc_source profile_sources[] = {
     {MARK_PUBLISHED, "Compression = (free - gap) / free, as seal makers define it"},
     {MARK_PRACTICE, "Sponge bulb and flat foam 30 to 50 %, solid rubber 10 to 20 %; a bulb within "
                     "25 % of the old one's breadth; force grows with compression"},
-    {MARK_DEMO, "The profiles and their forces are invented"},
+    {MARK_DEMO,
+     "The profiles that it carries and their forces are invented; your own have their own mark"},
     SOURCE_END,
 };
 
@@ -112,15 +113,21 @@ static bool profile_place(struct arena *a, const struct calc_value *in, struct s
     return true;
 }
 
+static struct seal_list profiles_of(const struct calc_value *in)
+{
+    return (struct seal_list){in[CALC_ROWS].rows, in[CALC_ROWS].n_rows};
+}
+
 /* Which others stay in their bands. */
-static const char *also_fit(struct arena *a, const struct seal_place *at, int best)
+static const char *also_fit(struct arena *a, struct seal_list list, const struct seal_place *at,
+                            int best)
 {
     struct text said = {.arena = a};
-    bool tried[SEAL_PROFILES_MOST] = {0};
+    bool *tried = ARENA_ARRAY(a, bool, list.n);
     tried[best] = true;
-    for (int i = seal_best(at, tried); i >= 0 && seal_margin(&seal_profiles[i], at) >= 0;
-         i = seal_best(at, tried)) {
-        text_print(&said, "%s%s", said.length > 0 ? ", " : "", seal_profiles[i].name);
+    for (int i = seal_best(list, at, tried); i >= 0 && seal_margin(&list.items[i], at) >= 0;
+         i = seal_best(list, at, tried)) {
+        text_print(&said, "%s%s", said.length > 0 ? ", " : "", list.items[i].name);
         tried[i] = true;
     }
     return said.length > 0 ? text_get(&said) : NULL;
@@ -151,7 +158,8 @@ static bool profile_run(struct arena *a, const struct calc_value *in, struct cal
                         struct fail *f)
 {
     struct seal_place at;
-    const bool tried[SEAL_PROFILES_MOST] = {0};
+    const struct seal_list list = profiles_of(in);
+    const bool *tried = ARENA_ARRAY(a, bool, list.n);
     if (!profile_place(a, in, &at, f)) return false;
     const struct seal_band *sponge = &seal_bands[SEAL_SPONGE];
     const double from = at.widest / (1 - sponge->low), to = at.narrowest / (1 - sponge->high);
@@ -166,14 +174,14 @@ static bool profile_run(struct arena *a, const struct calc_value *in, struct cal
                   "those that clip on or slide in.");
     calc_note(a, out,
               "Buy 100 mm first, press it to the gap on a kitchen scale, and try the door "
-              "on it: these profiles are invented, and makers' differ.");
-    const int best = seal_best(&at, tried);
+              "on it: makers' profiles differ.");
+    const int best = seal_best(list, &at, tried);
     if (best < 0) {
         calc_verdict(a, out, VERDICT_BAD, "None of the list holds there: %s",
                      in[3].set ? "no foot of that size with such a bulb" : "no foot of that size");
         return true;
     }
-    const struct seal_profile *p = &seal_profiles[best];
+    const struct seal_profile *p = &list.items[best];
     profile_judge(a, &at, p, uneven, out);
     if (seal_margin(p, &at) < 0) return true;
     struct text name = {.arena = a};
@@ -183,7 +191,7 @@ static bool profile_run(struct arena *a, const struct calc_value *in, struct cal
     out->out[2] = calc_number(1 - at.narrowest / p->free);
     out->out[3] = calc_number(seal_force(p, &at));
     if (in[4].set) out->out[4] = calc_number(seal_force(p, &at) * in[4].si / 0.1);
-    const char *also = also_fit(a, &at, best);
+    const char *also = also_fit(a, list, &at, best);
     if (also) out->out[5] = calc_text(also);
     return true;
 }
@@ -379,6 +387,7 @@ const struct calc calc_seals[] = {
      .question = "Which seal replaces the worn one?",
      .inputs = profile_inputs,
      .outputs = profile_outputs,
+     .chooses = "seals",
      .formula = "compression = (free - gap) / free, at the widest and the narrowest gap; force = "
                 "that of 100 mm at the middle of the band x compression / the middle",
      .limits = "Straight runs of profiles without lips; corners are tried by hand.",

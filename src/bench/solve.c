@@ -15,7 +15,7 @@ static double at(const struct calc_input *input, double share)
 static double value_at(struct arena scratch, const struct calc *c, const struct calc_value *in,
                        int input, int output, double x)
 {
-    struct calc_value trial[CALC_INPUTS];
+    struct calc_value trial[CALC_VALUES];
     struct calc_result result;
     struct fail ignored = {0};
     memcpy(trial, in, sizeof trial);

@@ -196,6 +196,20 @@ static void check_signs(struct faults *f, const struct trade *t)
     }
 }
 
+static void check_seal(struct faults *f, const struct trade_seal *s)
+{
+    const struct entry *h = &s->head;
+    const bool glued = s->hold == HELD_BY_GLUE;
+    if (glued ? s->from > 0 || s->to > 0 : s->from <= 0 || s->to <= 0)
+        fault_add(f, h->file, h->line,
+                  "'%s': from and to belong to what holds on a flange or in a "
+                  "groove, both, and to that alone",
+                  h->id);
+    else if (s->from > s->to)
+        fault_add(f, h->file, h->line, "'%s': from %g is above to %g; exchange them", h->id,
+                  s->from, s->to);
+}
+
 void check_trade(struct faults *f, const struct trade *t)
 {
     check_marks(f, t);
@@ -209,4 +223,5 @@ void check_trade(struct faults *f, const struct trade *t)
     check_rules(f, t);
     check_fit(f, t);
     check_gates(f, t);
+    for (int i = 0; i < t->n_seals; i++) check_seal(f, &t->seals[i]);
 }

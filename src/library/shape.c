@@ -292,6 +292,21 @@ static const struct key fastener_keys[] = {
     {"why", KEY_TEXT, .at = offsetof(struct trade_fastener, why), .needed = true},
 };
 
+static const struct key seal_keys[] = {
+    {"kind", KEY_WORD, .at = offsetof(struct trade_seal, kind), .needed = true,
+     .words = word_seal_kind},
+    {"hold", KEY_WORD, .at = offsetof(struct trade_seal, hold), .needed = true,
+     .words = word_seal_hold},
+    {"from", KEY_NUMBER, .at = offsetof(struct trade_seal, from), .low = 0.1, .high = 50},
+    {"to", KEY_NUMBER, .at = offsetof(struct trade_seal, to), .low = 0.1, .high = 50},
+    {"height", KEY_NUMBER, .at = offsetof(struct trade_seal, height), .needed = true, .low = 1,
+     .high = 100},
+    {"breadth", KEY_NUMBER, .at = offsetof(struct trade_seal, breadth), .needed = true, .low = 1,
+     .high = 100},
+    {"force", KEY_NUMBER, .at = offsetof(struct trade_seal, force), .needed = true, .low = 0.1,
+     .high = 500},
+};
+
 #define IN_TRADE(field) offsetof(struct trade, field), offsetof(struct trade, n_##field)
 
 const struct subject_shape shape_of[SUBJECT_COUNT] = {
@@ -409,6 +424,10 @@ const struct subject_shape shape_of[SUBJECT_COUNT] = {
                            true,
                            true,
                            IN_TRADE(fasteners)},
+    [SUBJECT_SEALS] = {{sizeof(struct trade_seal), NULL, KEYS(seal_keys)},
+                       true,
+                       true,
+                       IN_TRADE(seals)},
 };
 
 const struct key *shape_key(const struct shape *shape, const char *name)

@@ -11,6 +11,7 @@
 #include "base/fail.h"
 #include "base/mark.h"
 #include "base/points.h"
+#include "base/seal.h"
 #include "library/trade_answer.h"
 #include "library/trade_clue.h"
 #include "library/trade_entry.h"
@@ -280,6 +281,16 @@ struct trade_care {
     int n_cautions;
 };
 
+/* Weatherstrip by the metre: millimetres, newtons. */
+struct trade_seal {
+    struct entry head;
+    enum seal_kind kind;
+    enum seal_hold hold;
+    double from, to;        /* thickness of the edge, or width of the groove, that it holds on */
+    double height, breadth; /* uncompressed; of what is pressed */
+    double force;           /* that closes 100 mm to the middle of its band */
+};
+
 enum outing {
     OUTING_VIEWING,
     OUTING_HOME,
@@ -357,6 +368,8 @@ struct trade {
     int n_cares;
     struct trade_fastener *fasteners;
     int n_fasteners;
+    struct trade_seal *seals;
+    int n_seals;
 };
 
 /* Every fault that was found, by file and line; the loader goes on after a fault as far as it can.
@@ -415,6 +428,7 @@ enum subject {
     SUBJECT_CHECKS,
     SUBJECT_CARES,
     SUBJECT_FASTENERS,
+    SUBJECT_SEALS,
     SUBJECT_COUNT
 };
 const char *subject_name(enum subject s); /* "components"; NULL past the last */

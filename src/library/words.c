@@ -90,7 +90,7 @@ const char *word_subject(int i)
         "setbacks", "parts",   "directions", "cautions", "coverage",   "tools",
         "defaults", "signs",   "outings",    "clusters", "clues",      "codebooks",
         "rules",    "glances", "joins",      "fittings", "needs",      "options",
-        "proofs",   "gates",   "checks",     "care",     "fasteners",
+        "proofs",   "gates",   "checks",     "care",     "fasteners",  "seals",
     };
     return i >= 0 && i < SUBJECT_COUNT ? words[i] : NULL;
 }
@@ -149,6 +149,18 @@ const char *word_date_part(int i)
     static const char *const words[DATE_PARTS] = {
         "month-letter", "month", "day", "week", "year-last", "year-two", "year", "quarter-dots"};
     return i >= 0 && i < DATE_PARTS ? words[i] : NULL;
+}
+
+const char *word_seal_kind(int i)
+{
+    static const char *const words[SEAL_KINDS] = {"sponge", "solid", "foam"};
+    return i >= 0 && i < SEAL_KINDS ? words[i] : NULL;
+}
+
+const char *word_seal_hold(int i)
+{
+    static const char *const words[SEAL_HOLDS] = {"flange", "groove", "glue"};
+    return i >= 0 && i < SEAL_HOLDS ? words[i] : NULL;
 }
 
 const char *word_join_rule(int i)

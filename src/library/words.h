@@ -7,8 +7,8 @@ typedef const char *word_list(int i);
 
 word_list word_mark, word_package, word_from, word_storage, word_state, word_condition,
     word_subject, word_outing, word_clue_of, word_mark_of, word_originality, word_date_part,
-    word_join_rule, word_way, word_undo, word_again, word_broken_is, word_broken_metal,
-    word_broken_hole, word_broken_drill;
+    word_join_rule, word_seal_kind, word_seal_hold, word_way, word_undo, word_again, word_broken_is,
+    word_broken_metal, word_broken_hole, word_broken_drill;
 /* The conditions that have odds of their own: sound .. failed. */
 word_list word_aged;
 

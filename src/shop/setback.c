@@ -269,7 +269,7 @@ static bool reckon_sum(struct arena *a, const char *name, const struct fact_setb
                        const struct calc **sum, struct calc_result *out, struct fail *f)
 {
     const bool blind = said->is[BROKEN_HOLE] == 1;
-    struct calc_value in[CALC_INPUTS] = {{0}};
+    struct calc_value in[CALC_VALUES] = {{0}};
     *sum = calc_find(name);
     assert(*sum);
     for (int i = 0; (*sum)->inputs[i].name; i++) {

@@ -9,6 +9,7 @@
 
 #include "bench/solve.h"
 #include "cases.h"
+#include "seals.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -27,7 +28,7 @@ static struct arena arena;
 static bool read_given(const struct calc *c, const char *given, struct calc_value *in,
                        struct fail *f)
 {
-    const char *typed[CALC_INPUTS] = {NULL};
+    const char *typed[CALC_VALUES] = {NULL};
     while (*given) {
         size_t n = strcspn(given, ";"), name = strcspn(given, "=");
         if (name >= n) fail_msg("%s: '%s' is no name=value", c->name, given);
@@ -39,6 +40,7 @@ static bool read_given(const struct calc *c, const char *given, struct calc_valu
     }
     for (int i = 0; c->inputs[i].name; i++)
         if (!calc_read(&arena, &c->inputs[i], typed[i], &in[i], f)) return false;
+    if (c->chooses) in[CALC_ROWS] = (struct calc_value){.rows = seals, .n_rows = N_SEALS};
     return true;
 }
 
@@ -64,7 +66,7 @@ static void check(const struct bench_case *k)
 {
     static const char *const verdicts[] = {"none", "good", "care", "bad"};
     const struct calc *c = calc_find(k->calc);
-    struct calc_value in[CALC_INPUTS];
+    struct calc_value in[CALC_VALUES] = {{0}};
     struct calc_result result;
     struct fail f = {0};
     if (!c) fail_msg("case %s: no sum '%s'", k->id, k->calc);
@@ -187,14 +189,14 @@ static void backwards_and_forth(void **state)
     for (int t = 0; t < TABLES; t++)
         for (const struct bench_case *k = tables[t]; k->calc; k++) {
             const struct calc *c = calc_find(k->calc);
-            struct calc_value in[CALC_INPUTS];
+            struct calc_value in[CALC_VALUES] = {{0}};
             struct calc_result result, again;
             struct fail f = {0};
             int o = calc_output_index(c, k->output);
             if (o < 0 || c->outputs[o].kind != CALC_QUANTITY) continue;
             if (!read_given(c, k->given, in, &f) || !calc_run(&arena, c, in, &result, &f)) continue;
             for (int i = 0; c->inputs[i].name; i++) {
-                struct calc_value back[CALC_INPUTS];
+                struct calc_value back[CALC_VALUES];
                 if (c->inputs[i].kind != CALC_QUANTITY || !in[i].set) continue;
                 memcpy(back, in, sizeof back);
                 struct arena scratch = arena;
@@ -237,7 +239,7 @@ static void ends_of_the_ranges_are_answered(void **state)
     for (int t = 0; t < TABLES; t++)
         for (const struct bench_case *k = tables[t]; k->calc; k++) {
             const struct calc *c = calc_find(k->calc);
-            struct calc_value of_a_case[CALC_INPUTS] = {{0}}, in[CALC_INPUTS];
+            struct calc_value of_a_case[CALC_VALUES] = {{0}}, in[CALC_VALUES];
             struct fail f = {0};
             if (!read_given(c, k->given, of_a_case, &f)) continue;
             for (int n = 0; n < DRAWN; n++) {
@@ -247,6 +249,7 @@ static void ends_of_the_ranges_are_answered(void **state)
                     random ^= random << 13, random ^= random >> 7, random ^= random << 17;
                     draw(&c->inputs[i], &of_a_case[i], random >> 20, &in[i]);
                 }
+                in[CALC_ROWS] = of_a_case[CALC_ROWS];
                 f = (struct fail){0};
                 if (calc_run(&scratch, c, in, &result, &f))
                     answered++;
@@ -281,7 +284,7 @@ static void rubbish_is_refused(void **state)
     for (const struct calc_system *y = calc_systems; y->name; y++)
         for (const struct calc *c = y->calcs; c->name; c++)
             for (size_t r = 0; r < sizeof rubbish / sizeof *rubbish; r++) {
-                struct calc_value in[CALC_INPUTS];
+                struct calc_value in[CALC_VALUES] = {{0}};
                 struct calc_result result;
                 struct fail f = {0};
                 bool good = true;

@@ -144,7 +144,7 @@ static struct arena arena;
 
 static void read_given(const struct calc *c, const char *given, struct calc_value *in)
 {
-    const char *typed[CALC_INPUTS] = {NULL};
+    const char *typed[CALC_VALUES] = {NULL};
     struct fail f = {0};
     for (; *given; given += strspn(given, "; ")) {
         const size_t n = strcspn(given, ";"), name = strcspn(given, "=");
@@ -165,7 +165,7 @@ static void shapes_hold(void **state)
         const struct shape *p = &shapes[s];
         const struct calc *c = calc_find(p->calc);
         if (!c) fail_msg("no sum '%s'", p->calc);
-        struct calc_value in[CALC_INPUTS];
+        struct calc_value in[CALC_VALUES] = {{0}};
         double x[POINTS], y[POINTS];
         read_given(c, p->given, in);
         const int input = calc_input_index(c, p->input), output = calc_output_index(c, p->output);

@@ -23,6 +23,15 @@ static const struct told_line lines[] = {
     {"fettle fit --runs 50 --json", 0, "\"verdict\": \"fits\""},
     {"fettle fit adopt --runs 50", 0, "Adopted"},
     {"fettle plan --runs 50 --json", 0, "\"alternator-45\""},
+    {"fettle bench seal-profile gaps=7.5,8.2,9.1 flange=2.5", 0,
+     "grip-14: clip-on edge, sponge bulb [demo]"},
+    /* A list of the garage's own is tried too. */
+    {"printf 'subject: seals\nmark: practice\nentries:\n  - "
+     "{id: mine, "
+     "name: mine, kind: sponge, hold: flange, from: 2, to: 3, height: 13.7, breadth: 14, force: "
+     "6}\n' > .local/share/fettle/trade/mine.yaml && fettle bench seal-profile gaps=7.5,8.2,9.1 "
+     "flange=2.5",
+     0, "mine: mine [practice]"},
 };
 
 static void good_and_bad_input(void **state)

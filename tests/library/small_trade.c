@@ -167,6 +167,12 @@ const struct small_file small_trade[] = {
                     "  - {id: left, name: left, parent: outside}\n"
                     "  - {id: right, name: right}\n"
                     "  - {id: corners, name: corners, members: [left, right]}\n"},
+    {"seals.yaml",
+     "subject: seals\n"
+     "mark: demo\n"
+     "entries:\n"
+     "  - {id: edge, name: edge, kind: sponge, hold: flange, from: 1, to: 3, height: 8,\n"
+     "     breadth: 9, force: 4}\n"},
     {"setbacks.yaml",
      "subject: setbacks\n"
      "mark: demo\n"

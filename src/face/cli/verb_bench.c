@@ -52,7 +52,9 @@ static bool run(struct context *c, struct fail *f)
         context_print_sheet(c, show_bench_help(c->arena, calc));
         return true;
     }
-    if (!bench_ask(c->arena, calc, typed, count, system, asked, f)) return false;
+    const struct trade *trade = NULL;
+    if (calc->chooses && !context_trade(c, &trade, f)) return false;
+    if (!bench_ask(c->arena, calc, trade, typed, count, system, asked, f)) return false;
     if (c->json) return context_print_json(c, show_bench_json(c->arena, asked), f);
     context_print_sheet(c, show_bench(c->arena, asked));
     return true;

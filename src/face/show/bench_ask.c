@@ -1,6 +1,10 @@
 #include "face/show/bench_ask.h"
 
+#include "bench/seal_profile.h"
 #include "bench/solve.h"
+#include "face/show/sheet.h"
+
+#include <assert.h>
 
 bool bench_find(const char *name, const struct calc **out, struct fail *f)
 {
@@ -90,8 +94,32 @@ static bool answer(struct arena *a, const struct sorted *s, struct bench_asked *
     return calc_solve(a, c, out->in, s->unknown, s->output, wanted, &out->result, f);
 }
 
-bool bench_ask(struct arena *a, const struct calc *c, const struct bench_typed *typed, int count,
-               enum unit_system system, struct bench_asked *out, struct fail *f)
+/* The entries of trade data that the sum chooses among, each with its mark. */
+static void take_rows(struct arena *a, const struct calc *c, const struct trade *t,
+                      struct calc_value *out)
+{
+    static const double MM = 1e-3;
+    assert(text_is(c->chooses, subject_name(SUBJECT_SEALS)) && t);
+    struct seal_profile *rows = ARENA_ARRAY(a, struct seal_profile, t->n_seals);
+    for (int i = 0; i < t->n_seals; i++) {
+        const struct trade_seal *s = &t->seals[i];
+        rows[i] = (struct seal_profile){
+            .name = s->head.id,
+            .text = arena_print(a, "%s [%s]", s->head.name, mark_word(s->head.mark)),
+            .kind = s->kind,
+            .hold = s->hold,
+            .low = s->from * MM,
+            .high = s->to * MM,
+            .free = s->height * MM,
+            .bulb = s->breadth * MM,
+            .force = s->force};
+    }
+    *out = (struct calc_value){.set = true, .rows = rows, .n_rows = t->n_seals};
+}
+
+bool bench_ask(struct arena *a, const struct calc *c, const struct trade *t,
+               const struct bench_typed *typed, int count, enum unit_system system,
+               struct bench_asked *out, struct fail *f)
 {
     struct sorted s;
     *out = (struct bench_asked){.calc = c, .solved = -1, .system = system};
@@ -99,6 +127,7 @@ bool bench_ask(struct arena *a, const struct calc *c, const struct bench_typed *
     for (int i = 0; c->inputs[i].name; i++)
         if (i != s.unknown && !calc_read(a, &c->inputs[i], s.input[i], &out->in[i], f))
             return false;
+    if (c->chooses) take_rows(a, c, t, &out->in[CALC_ROWS]);
     if (!answer(a, &s, out, f)) return false;
     if (c->plot_over)
         out->n_curve = calc_curve(a, c, out->in, calc_input_index(c, c->plot_over),

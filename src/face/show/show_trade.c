@@ -363,6 +363,9 @@ struct sheet *show_trade_entry(struct arena *a, const struct trade *t, enum subj
         sheet_fact(out, TONE_PLAIN, "used again", "%s", again_name(t->fasteners[index].again));
         sheet_fact(out, TONE_PLAIN, "why", "%s", t->fasteners[index].why);
         break;
+    case SUBJECT_SEALS:
+        show_seal(out, &t->seals[index]);
+        break;
     case SUBJECT_SYSTEMS:
     case SUBJECT_TOOLS:
     case SUBJECT_COUNT:

@@ -115,3 +115,18 @@ void show_option(struct sheet *s, const struct trade *t, const struct trade_opti
     if (o->note) sheet_text(s, "%s", o->note);
     show_cautions(s, t, o->cautions, o->n_cautions);
 }
+
+void show_seal(struct sheet *s, const struct trade_seal *x)
+{
+    static const char *const kinds[SEAL_KINDS] = {"sponge rubber", "solid rubber", "foam"};
+    sheet_fact(s, TONE_PLAIN, "made of", "%s", kinds[x->kind]);
+    if (x->hold == HELD_BY_GLUE)
+        sheet_fact(s, TONE_PLAIN, "held by", "glue");
+    else
+        sheet_fact(s, TONE_PLAIN, "held by", "%s of %g to %g mm",
+                   x->hold == HELD_BY_FLANGE ? "an edge" : "a groove", x->from, x->to);
+    sheet_fact(s, TONE_PLAIN, "height", "%g mm uncompressed", x->height);
+    sheet_fact(s, TONE_PLAIN, "breadth", "%g mm", x->breadth);
+    sheet_fact(s, TONE_PLAIN, "force", "%g N close 100 mm of it", x->force);
+    sheet_link(s, "Does it fit?", "bench seal-profile");
+}

@@ -15,5 +15,6 @@ void show_option(struct sheet *s, const struct trade *t, const struct trade_opti
 const char *end_words(struct arena *a, const struct trade *t, const struct trade_end *e);
 /* "yes", "with care, the old parts kept", "no". */
 const char *undo_words(enum option_undo u);
+void show_seal(struct sheet *s, const struct trade_seal *x);
 
 #endif

@@ -94,7 +94,9 @@ bool page_bench_sum(struct visit *v, struct fail *f)
             given[count++] = (struct bench_typed){query->items[i].name, query->items[i].value};
     }
     bool ready = count > 0 || !c->inputs[0].name || c->inputs[0].usual;
-    bool good = ready && bench_ask(v->arena, c, given, count, system_of(v), asked, &why);
+    const struct trade *trade = NULL;
+    if (ready && c->chooses && !visit_trade(v, &trade, f)) return false;
+    bool good = ready && bench_ask(v->arena, c, trade, given, count, system_of(v), asked, &why);
     struct html *h = page_begin(v, c->question, NULL, "bench");
     html_open(h, "div");
     html_attr(h, "class", "what-if");
