@@ -1,7 +1,7 @@
 # make          the program: build/fettle
 # make demo     set up what is missing, build, make the demonstration garage, print its plan
-# make check    set up, build with gcc, compile with clang, all tests under ASan and UBSan, lint
-# make check-long   what takes longer: worlds, kills, fuzz
+# make check    set up, build with gcc, compile with clang, lint, all tests under ASan and UBSan, the main job in a browser
+# make check-long   what takes longer: kills, fuzz, every page in a browser
 # make bench    timings; never part of a test
 # INSTALL=no    refuse to install anything; says what is missing
 
@@ -183,7 +183,7 @@ build/browser/node_modules/.package-lock.json: tests/browser/package-lock.json
 	@cd build/browser && npm ci --no-audit --no-fund --loglevel=error
 	@touch $@
 check-browser: build/fettle build/browser/node_modules/.package-lock.json
-	@node tests/browser/run.mjs $(ONLY)
+	@node tests/browser/run.mjs "$(ONLY)"
 .PHONY: check-browser
 
 check: install-needs-check
@@ -192,6 +192,10 @@ check: install-needs-check
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=clang objects
 	@$(MAKE) --no-print-directory -j$$(nproc) VARIANT=asan build/asan/fettle tests
 	@$(MAKE) --no-print-directory VARIANT=asan run-tests
+	@if tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER) && \
+		$(MAKE) --no-print-directory build/browser/node_modules/.package-lock.json; then \
+		$(MAKE) --no-print-directory check-browser ONLY="main job"; \
+	else echo "skipped: the main job in a real browser; Chromium, Node.js or the packages of tests/browser are not to be had"; fi
 
 check-long: install-needs-check
 	@tools/needs.sh "$(INSTALL)" $(PACKAGES_BROWSER)

@@ -1,10 +1,18 @@
 // The main job, from an empty garage to a printed plan: at three widths, each page light and dark, and with script off.
 import { statSync } from 'node:fs';
+import { bringAxe, violations } from './inspect.mjs';
 import { fillIntake, settled, vehicle } from './main_job.mjs';
 
 async function fitsAcross(t, page, what) {
     const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
     t.check(wide <= room, `${what}: ${wide} px wide in a window of ${room}`);
+}
+
+// The narrowest is looked at by axe-core here too, so that the quick tests have it; test_every_page.mjs looks at every page.
+async function accessible(t, page, what, colorScheme) {
+    await bringAxe(page);
+    const wrong = await violations(page, colorScheme);
+    t.check(wrong.length === 0, `${what}: ${wrong.join('\n')}`);
 }
 
 async function step(t, page, name, screen, title) {
@@ -13,6 +21,7 @@ async function step(t, page, name, screen, title) {
     for (const colorScheme of screen ? ['dark', 'light'] : ['light']) {
         await page.emulateMedia({ colorScheme });
         await fitsAcross(t, page, `${name}, ${colorScheme}`);
+        if (screen === '320') await accessible(t, page, `${name}, ${colorScheme}`, colorScheme);
         if (screen) await page.screenshot({ path: t.screen(`${screen}-${name}-${colorScheme}`), fullPage: true });
     }
 }
