@@ -58,6 +58,8 @@ static struct project network_only(struct arena *a, const struct project *p)
     q.layoff_a_month = 0;
     q.pace_mean = 0;
     q.pace_sd = 1;
+    q.work_share = 0; /* the model beside it knows no kinds of work */
+    q.n_works = 0;
     for (int j = 0; j < p->n_jobs; j++) {
         const struct project_job *job = &p->jobs[j];
         q.jobs[j] = (struct project_job){.id = job->id,

@@ -306,5 +306,6 @@ bool facts_read(struct garage *g, struct arena *a, const struct trade *t, const 
            read_all(&x, "order", &out->n_orders, (void **)&out->orders, sizeof *out->orders,
                     take_order) &&
            facts_setback_read(g, a, t, vehicle, &out->met, f) &&
+           facts_pace_read(g, a, t, vehicle, &out->pace, f) &&
            facts_clue_read(g, a, t, vehicle, &out->past, f);
 }

@@ -11,6 +11,7 @@
 #include "library/trade.h"
 #include "model/facts_buy.h"
 #include "model/facts_clue.h"
+#include "model/facts_pace.h"
 #include "model/facts_setback.h"
 
 enum tri { TRI_UNKNOWN, TRI_NO, TRI_YES };
@@ -121,6 +122,7 @@ struct facts {
     struct facts_clue past;
     struct facts_buy buy;
     struct facts_setback met;
+    struct facts_pace pace;
 };
 
 /* vehicle: an id. Findings, works and orders that name nothing in the trade data are kept, with

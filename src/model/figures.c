@@ -13,6 +13,7 @@ static const struct wanted {
     {"lay-off-chance-a-month", 1, offsetof(struct figures, layoff_a_month)},
     {"lay-off-weeks", 3, offsetof(struct figures, layoff_weeks)},
     {"pace-share", 1, offsetof(struct figures, pace_share)},
+    {"work-share", 1, offsetof(struct figures, work_share)},
     {"state-share", 1, offsetof(struct figures, state_share)},
     {"kind-share", 1, offsetof(struct figures, kind_share)},
     {"order-check-days", 1, offsetof(struct figures, check_days)},

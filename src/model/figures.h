@@ -9,7 +9,7 @@ struct figures {
     double set_up, clear_up; /* minutes a session */
     double layoff_a_month;   /* chance */
     struct points layoff_weeks;
-    double pace_share, state_share; /* of the variance of a job's log hours */
+    double pace_share, state_share, work_share; /* of the variance of a job's log hours */
     double kind_share; /* of the variance of a component's condition that all of its kind share */
     double check_days; /* to check a part on arrival */
     double temperature[12];     /* deg C by month in an unheated work place */

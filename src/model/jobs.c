@@ -4,7 +4,6 @@
 #include "model/choice.h"
 
 #include "reckon/belief.h"
-#include "reckon/pace.h"
 
 #include <math.h>
 
@@ -90,7 +89,7 @@ static struct logged logged_on(const struct build *b, const char *job)
     return l;
 }
 
-static void make_job(struct build *b, int trade_job, struct pace_log *pace)
+static void make_job(struct build *b, int trade_job)
 {
     struct project *p = &b->out->project;
     const struct trade_job *job = &b->t->jobs[trade_job];
@@ -98,8 +97,6 @@ static void make_job(struct build *b, int trade_job, struct pace_log *pace)
     const struct points hours = chosen.any ? chosen.hours : job->hours;
     struct logged logged = logged_on(b, job->head.id);
     struct spread minutes = spread_of(hours, 60);
-    if (logged.finished && logged.minutes > 0)
-        pace_log_add(pace, points_scale(hours, 60), logged.minutes);
     /* Of a job in hand, what is left by its middle figure, and never less than a fifth: the last
      * part is seldom less. */
     if (!logged.finished)
@@ -290,7 +287,6 @@ bool build_jobs(struct build *b, struct fail *f)
     const struct trade *t = b->t;
     struct project *p = &b->out->project;
     const struct trade_direction *direction = &t->directions[b->ask->direction];
-    struct pace_log pace = {0};
     int gate = -1;
     b->wanted = ARENA_ARRAY(b->a, bool, t->n_jobs);
     b->job_of = ARENA_ARRAY(b->a, int, t->n_jobs);
@@ -304,11 +300,12 @@ bool build_jobs(struct build *b, struct fail *f)
         if (t->jobs[i].gate) gate = p->n_jobs;
         b->out->trade_job[p->n_jobs++] = i;
     }
-    for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j], &pace);
+    for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j]);
     b->out->belief = b->ask->belief ? *b->ask->belief : belief_of(b->a, p);
     double(*odds)[COND_COUNT] = arena_take(b->a, (size_t)p->n_components, sizeof *odds);
     for (int i = 0; i < p->n_components; i++) belief_odds(&b->out->belief, p, i, odds[i]);
     for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(p, odds, &p->jobs[j]);
+    build_pace(b, odds);
     set_order(b, gate);
     add_setbacks(b);
     p->done = ARENA_ARRAY(b->a, int, direction->n_done);
@@ -320,11 +317,5 @@ bool build_jobs(struct build *b, struct fail *f)
             f, FAIL_INPUT,
             "plan: no job ends the direction '%s' on this vehicle; see fettle trade show %s",
             direction->head.id, direction->head.id);
-    p->pace_share = b->figures.pace_share;
-    p->state_share = b->figures.state_share;
-    struct normal posterior =
-        pace_posterior((struct pace_shares){p->pace_share, p->state_share}, &pace, 1);
-    p->pace_mean = posterior.mean;
-    p->pace_sd = posterior.sd;
     return true;
 }

@@ -125,9 +125,7 @@ bool build_calendar(struct build *b, struct fail *f)
         return fail_set(
             f, FAIL_INPUT,
             "calendar: vehicles of a better rank take every session; change a rank or add a slot");
-    p->kept = b->facts->sessions_kept > 0 ? b->facts->sessions_kept : g->sessions_kept;
-    p->layoff_a_month = g->layoff_a_month;
-    p->layoff = spread_of(g->layoff_weeks, 7.0 * MINUTES_A_DAY);
+    build_habit(b);
     p->check_minutes = g->check_days * MINUTES_A_DAY;
     if (c->hours_assumed)
         build_note(b,

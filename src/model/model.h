@@ -7,6 +7,8 @@
 #include "model/facts.h"
 #include "model/figures.h"
 #include "reckon/belief.h"
+#include "reckon/habit.h"
+#include "reckon/pace.h"
 
 /* What vehicles of a better rank have taken already: by session of the garage's calendar, and of
  * the purse. */
@@ -30,6 +32,19 @@ struct model_ask {
     double more_a_month; /* minor units more than the purse says */
 };
 
+/* What the log says of the builder. */
+struct model_pace {
+    struct pace_shares shares;
+    struct pace_learned learned; /* kinds are the systems of the trade data */
+    struct model_pace_kind {
+        int jobs;
+        double logged, estimated; /* minutes; of the middle figures */
+    } * kinds;
+    int left_out; /* finished jobs that say nothing of pace: a setback was met, or how much there
+                     was is not known */
+    struct habit habit;
+};
+
 /* A project, with the way back to the trade data that its numbers came from. */
 struct model {
     struct project project;
@@ -40,6 +55,7 @@ struct model {
     day first; /* day 0 */
     char currency[4];
     struct calendar calendar;
+    struct model_pace pace;
     int *component_kind, *component_place; /* by component of the project */
     int *trade_job;                        /* by job */
     int *trade_part;                       /* by part */

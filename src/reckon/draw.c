@@ -52,6 +52,7 @@ struct draw_desk {
     int *fire_at, n_fire;        /* by setback: where its own begin */
     uint32_t *first, *second;    /* words, as long as the longest */
     double *own;                 /* normals by job */
+    double *work_own, *work;     /* by kind of work: normals, and factors */
     double *component;           /* by unseen component */
     uint32_t *wait_word, *lead_word, *price_word, *fire_word;
 };
@@ -79,6 +80,8 @@ static struct draw_desk *desk_of(struct arena *a, const struct project *p)
     }
     k->component = ARENA_ARRAY(a, double, p->n_components);
     k->own = ARENA_ARRAY(a, double, p->n_jobs);
+    k->work_own = ARENA_ARRAY(a, double, p->n_works);
+    k->work = ARENA_ARRAY(a, double, p->n_works);
     k->wait_word = ARENA_ARRAY(a, uint32_t, p->n_jobs);
     k->lead_word = ARENA_ARRAY(a, uint32_t, p->n_parts);
     k->price_word = ARENA_ARRAY(a, uint32_t, p->n_parts);
@@ -86,6 +89,7 @@ static struct draw_desk *desk_of(struct arena *a, const struct project *p)
     int most = p->n_components;
     if (p->n_jobs > most) most = p->n_jobs;
     if (k->n_fire > most) most = k->n_fire;
+    if (p->n_works > most) most = p->n_works;
     k->first = ARENA_ARRAY(a, uint32_t, most);
     k->second = ARENA_ARRAY(a, uint32_t, most);
     return k;
@@ -153,12 +157,29 @@ static void draw_conditions(const struct project *p, const struct belief *b, uin
 
 /* How a job's hours, and waits and prices, follow the shared factors. */
 struct shares {
-    double pace, state, own;
+    double pace, state, work, own;
 };
 
-static double shared(const struct shares *s, const struct drawn *d, double own)
+/* z of a job, or of a step of a setback in it. */
+static double shared(const struct shares *s, const struct project *p, int job,
+                     const struct drawn *d, double own)
 {
-    return s->pace * d->pace + s->state * d->state + s->own * own;
+    const double work = s->work > 0 ? s->work * d->desk->work[p->jobs[job].work] : 0;
+    return s->pace * d->pace + s->state * d->state + work + s->own * own;
+}
+
+static void draw_works(const struct project *p, uint64_t seed, uint32_t run, double pace_own,
+                       struct draw_desk *k)
+{
+    if (p->n_works == 0) return;
+    random_words_many(seed, p->work_stream, p->n_works, run, k->first, k->second);
+    random_normal_many(k->first, p->n_works, k->work_own);
+    for (int i = 0; i < p->n_works; i++) {
+        const double *row = p->work_root + i * (p->n_works + 1);
+        double sum = p->work_mean[i] + row[0] * pace_own;
+        for (int n = 0; n <= i; n++) sum += row[1 + n] * k->work_own[n];
+        k->work[i] = sum;
+    }
 }
 
 /* Whole pieces of those that are wanted; less than one is a part of a bottle, or of the cases in
@@ -222,7 +243,7 @@ static void draw_jobs(const struct project *p, uint64_t seed, uint32_t run,
         if (job->away) out->wait[j] = (int32_t)draw_own(&job->wait, k->wait_word[j]);
         if (share <= 0) continue;
         if (!job->by_share) share = 1;
-        double minutes = spread_draw(&job->minutes, shared(shares, out, k->own[j])) * share;
+        double minutes = spread_draw(&job->minutes, shared(shares, p, j, out, k->own[j])) * share;
         out->minutes[j] = whole_minutes(minutes);
         out->wait[j] = (int32_t)draw_own(&job->wait, k->wait_word[j]);
         if (!job->parts_here)
@@ -239,8 +260,8 @@ static void draw_ladder(const struct project *p, const struct project_setback *s
     for (int i = 0; i < setback->steps.count; i++) {
         const struct project_step *step = &p->steps[setback->steps.first + i];
         struct philox w = random_words(seed, stream, run, (uint32_t)i + 1);
-        out->again_minutes[j] +=
-            (int32_t)spread_draw(&step->minutes, shared(shares, out, random_normal(w.word[0])));
+        out->again_minutes[j] += (int32_t)spread_draw(
+            &step->minutes, shared(shares, p, j, out, random_normal(w.word[0])));
         out->again_wait[j] += (int32_t)draw_own(&step->wait, w.word[1]);
         draw_buys(p, step->buys, 1, seed, run, stream, out, &out->again_lead[j],
                   &out->again_price[j]);
@@ -304,10 +325,13 @@ double draw_run(const struct project *p, const struct belief *b, uint64_t seed, 
 {
     struct philox w = random_words(seed, STREAM_FACTORS, run, 0);
     out->state = belief_state(b, random_unit(w.word[0]));
-    out->pace = p->pace_mean + p->pace_sd * random_normal(w.word[1]);
+    const double pace_own = random_normal(w.word[1]);
+    out->pace = p->pace_mean + p->pace_sd * pace_own;
+    draw_works(p, seed, run, pace_own, out->desk);
     if (!out->given) draw_conditions(p, b, seed, run, out);
-    const struct shares shares = {sqrt(p->pace_share), sqrt(p->state_share),
-                                  sqrt(1 - p->pace_share - p->state_share)};
+    const struct shares shares = {
+        sqrt(p->pace_share), sqrt(p->state_share), sqrt(p->work_share),
+        sqrt(fmax(0, 1 - p->pace_share - p->state_share - p->work_share))};
     draw_jobs(p, seed, run, &shares, out);
     memset(out->fired, 0, (size_t)p->n_setbacks);
     random_words_many(seed, out->desk->fire, out->desk->n_fire, run, out->desk->fire_word,

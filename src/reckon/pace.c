@@ -16,8 +16,8 @@ void pace_log_add(struct pace_log *log, struct points estimated, double logged)
 
 static double own_share(struct pace_shares s)
 {
-    double own = 1 - s.pace - s.state;
-    assert(s.pace >= 0 && s.state >= 0 && own > 0);
+    double own = 1 - s.pace - s.state - s.kind;
+    assert(s.pace >= 0 && s.state >= 0 && s.kind >= 0 && own > 0);
     return own;
 }
 
@@ -64,4 +64,82 @@ struct normal pace_predict(struct pace_shares shares, const struct pace_log *log
 double pace_quantile(struct points p, struct normal z, double chance)
 {
     return points_draw(p, z.mean + z.sd * normal_quantile(chance));
+}
+
+/* ---- with kinds of work ---- */
+
+/* The lower root of a positive matrix of n rows, in its place. */
+static void take_root(double *m, int n)
+{
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k <= i; k++) {
+            double sum = m[i * n + k];
+            for (int j = 0; j < k; j++) sum -= m[i * n + j] * m[k * n + j];
+            assert(i != k || sum > 0);
+            m[i * n + k] = i == k ? sqrt(sum) : sum / m[k * n + k];
+        }
+}
+
+/* Solves root root' x = b, x in the place of b. */
+static void solve(const double *root, int n, double *b)
+{
+    for (int i = 0; i < n; i++) {
+        for (int k = 0; k < i; k++) b[i] -= root[i * n + k] * b[k];
+        b[i] /= root[i * n + i];
+    }
+    for (int i = n - 1; i >= 0; i--) {
+        for (int k = i + 1; k < n; k++) b[i] -= root[k * n + i] * b[k];
+        b[i] /= root[i * n + i];
+    }
+}
+
+/* Precisions of a normal add up: those of the prior, and for each cell those of its jobs. */
+struct pace_learned pace_learn(struct arena *a, struct pace_shares shares,
+                               const struct pace_cell *cells, int n_cells, int vehicles, int kinds)
+{
+    const int kept = 1 + kinds, n = kept + vehicles;
+    const double own = own_share(shares);
+    struct pace_learned x = {.n = kept,
+                             .mean = ARENA_ARRAY(a, double, kept),
+                             .root = ARENA_ARRAY(a, double, kept *kept)};
+    struct arena scratch = *a;
+    double *precision = ARENA_ARRAY(&scratch, double, n *n),
+           *column = ARENA_ARRAY(&scratch, double, n), *mean = ARENA_ARRAY(&scratch, double, n);
+    for (int i = 0; i < n * n; i++) precision[i] = i % (n + 1) == 0;
+    for (int i = 0; i < n; i++) mean[i] = 0;
+    for (int c = 0; c < n_cells; c++) {
+        assert(cells[c].vehicle >= 0 && cells[c].vehicle < vehicles);
+        assert(cells[c].kind >= 0 && cells[c].kind < kinds);
+        const int at[3] = {0, 1 + cells[c].kind, kept + cells[c].vehicle};
+        const double by[3] = {sqrt(shares.pace), sqrt(shares.kind), sqrt(shares.state)};
+        for (int i = 0; i < 3; i++) {
+            mean[at[i]] += by[i] * cells[c].log.z_sum / own;
+            for (int k = 0; k < 3; k++)
+                precision[at[i] * n + at[k]] += by[i] * by[k] * cells[c].log.jobs / own;
+        }
+    }
+    take_root(precision, n);
+    solve(precision, n, mean);
+    for (int i = 0; i < kept; i++) {
+        x.mean[i] = mean[i];
+        for (int k = 0; k < n; k++) column[k] = k == i;
+        solve(precision, n, column);
+        for (int k = 0; k < kept; k++) x.root[k * kept + i] = column[k];
+    }
+    take_root(x.root, kept);
+    for (int i = 0; i < kept; i++)
+        for (int k = i + 1; k < kept; k++) x.root[i * kept + k] = 0;
+    return x;
+}
+
+struct normal pace_of_kind(const struct pace_learned *x, struct pace_shares shares, int kind)
+{
+    const double *pace = x->root, *of = x->root + (kind + 1) * x->n;
+    const double a = sqrt(shares.pace), k = kind < 0 ? 0 : sqrt(shares.kind);
+    double variance = 0;
+    for (int i = 0; i < x->n; i++) {
+        const double by = a * pace[i] + k * of[i];
+        variance += by * by;
+    }
+    return (struct normal){a * x->mean[0] + k * x->mean[kind + 1], sqrt(variance)};
 }

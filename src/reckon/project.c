@@ -99,7 +99,9 @@ static bool calendar_valid(const struct project *p, struct fail *f)
     if (!(p->kept > 0 && p->kept <= 1))
         return fail_set(f, FAIL_INPUT,
                         "project: the share of sessions kept must be above 0, at most 1");
-    if (!(p->pace_share >= 0 && p->state_share >= 0 && p->pace_share + p->state_share <= 1))
+    if (!(p->pace_share >= 0 && p->state_share >= 0 && p->work_share >= 0 &&
+          p->pace_share + p->state_share + p->work_share <= 1 &&
+          (p->work_share == 0 || p->n_works > 0)))
         return fail_set(f, FAIL_INPUT,
                         "project: the shares of pace and state must be 0 to 1 together");
     return true;

@@ -74,6 +74,7 @@ struct project_job {
     bool parts_here; /* what it wants is on the shelf */
     bool finished;   /* done before day 0 */
     double chance;   /* that it is needed, from the odds alone: for priorities */
+    int work;        /* kind of work, where the project has such */
 };
 
 struct project_setback {
@@ -144,7 +145,13 @@ struct project {
     double pace_share,
         state_share;           /* a and b of z = sqrt(a) pace + sqrt(b) state + sqrt(1-a-b) own */
     double pace_mean, pace_sd; /* the pace factor: 0 and 1 before anything was logged */
-    double check_minutes;      /* time to check a part on arrival, for order-by dates */
+    double work_share;         /* k, of the kind of work: z has sqrt(k) work in it too */
+    int n_works;
+    uint64_t *work_stream; /* by kind of work */
+    double *work_mean;
+    double *work_root; /* by kind a row of 1 + n_works: its factor is its mean, and these times the
+                          pace's own normal and those of the kinds */
+    double check_minutes; /* time to check a part on arrival, for order-by dates */
 };
 
 /* Names what is wrong: a range outside its array, a cycle, a session that overlaps, odds outside

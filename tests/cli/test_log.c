@@ -43,6 +43,9 @@ static const struct told_line lines[] = {
     {"fettle list timer --json", 0, "\"records\": []"},
     {"fettle undo", 0, "timer"},
     {"fettle garage check", 0, "ound"},
+    {"fettle pace", 0, "of the planned sessions happen"},
+    {"fettle pace --json", 0, "\"kinds\": ["},
+    {"fettle pace now", 2, "takes no word"},
 };
 
 static void good_and_bad_input(void **state)

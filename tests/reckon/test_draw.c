@@ -1,6 +1,7 @@
 /* test_draw.c - what one run draws: figures come back as they were told, streams do not disturb
  * each other, setbacks and ladders happen as often as they should. */
 #include "reckon/draw.h"
+#include "reckon/pace.h"
 
 #include "base/random.h"
 #include "base/text.h"
@@ -68,6 +69,54 @@ static void three_points_come_back(void **state)
     double r = covariance /
                sqrt((wide_z2 / n - pow(wide_z / n, 2)) * (narrow_z2 / n - pow(narrow_z / n, 2)));
     assert_near(r, 0.6, 4 * (1 - 0.36) / sqrt(n));
+}
+
+/* Jobs of one kind of work share its factor beside the pace: their middle z and how they go
+ * together are those of what was learned. */
+static void kinds_of_work_are_shared(void **state)
+{
+    static const struct pace_shares shares = {.pace = 0.3, .kind = 0.2};
+    const struct pace_cell cell = {.kind = 0, .log = {3, 4.5}};
+    uint64_t streams[2] = {text_hash("work/a"), text_hash("work/b")};
+    enum { JOBS = 3 };
+    static const int kind[JOBS] = {0, 0, 1};
+    double sum[JOBS] = {0}, product[JOBS][JOBS] = {{0}};
+    (void)state;
+    small_begin(&s);
+    for (int i = 0; i < JOBS; i++) {
+        const int j = small_job(&s, i == 0 ? "one" : i == 1 ? "two" : "three", 1);
+        s.jobs[j].minutes = about(1e6, 2e6, 4e6);
+        s.jobs[j].work = kind[i];
+    }
+    small_session(&s, 0, 1000);
+    const struct pace_learned x = pace_learn(&arena, shares, &cell, 1, 1, 2);
+    s.p.pace_share = shares.pace;
+    s.p.work_share = shares.kind;
+    s.p.pace_mean = x.mean[0];
+    s.p.pace_sd = x.root[0];
+    s.p.n_works = 2;
+    s.p.work_stream = streams;
+    s.p.work_mean = x.mean + 1;
+    s.p.work_root = x.root + x.n;
+    struct belief b = belief_of(&arena, &s.p);
+    struct drawn d = drawn_new(&arena, &s.p);
+    for (uint32_t run = 0; run < DRAWS; run++) {
+        double work, z[JOBS];
+        draw_run(&s.p, &b, 12, run, -1, &d, &work);
+        for (int i = 0; i < JOBS; i++) {
+            z[i] = points_z((struct points){1e6, 2e6, 4e6}, d.minutes[i]);
+            sum[i] += z[i] / DRAWS;
+            for (int k = 0; k <= i; k++) product[i][k] += z[i] * z[k] / DRAWS;
+        }
+    }
+    for (int i = 0; i < JOBS; i++) {
+        const struct normal own = pace_of_kind(&x, shares, kind[i]);
+        assert_near(sum[i], own.mean, 4 / sqrt(DRAWS));
+        assert_near(product[i][i] - sum[i] * sum[i], own.sd * own.sd + 0.5, 8 / sqrt(DRAWS));
+    }
+    const double of_kind = pace_of_kind(&x, shares, 0).sd;
+    assert_near(product[1][0] - sum[1] * sum[0], of_kind * of_kind, 6 / sqrt(DRAWS));
+    assert_true(product[2][0] - sum[2] * sum[0] < of_kind * of_kind - 6 / sqrt(DRAWS));
 }
 
 /* A part is the same market for all who want it; by_share shrinks minutes and counts. */
@@ -386,6 +435,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(three_points_come_back),
+        cmocka_unit_test(kinds_of_work_are_shared),
         cmocka_unit_test(shares_of_components),
         cmocka_unit_test(an_added_entry_disturbs_no_other),
         cmocka_unit_test(without_one_setback),

@@ -1,6 +1,7 @@
 /* test_pace.c - the pace update against a worked case, and against the joint normal of the whole
- * model. */
+ * model; the share of sessions that happen. */
 #include "base/random.h"
+#include "reckon/habit.h"
 #include "reckon/pace.h"
 
 #include "reckon/near.h"
@@ -146,6 +147,135 @@ static void against_joint_normal(void **state)
     }
 }
 
+/* The same of a builder with one pace, two kinds of work and one vehicle, told job by job to the
+ * joint normal; and what the root stands for is its covariance. */
+static void kinds_of_work(void **state)
+{
+    (void)state;
+    static const struct pace_shares shares = {.pace = 0.36, .state = 0.04, .kind = 0.1};
+    static const struct {
+        int jobs[2];
+        double z[2][4];
+    } cases[] = {{{0, 0}, {{0}}},
+                 {{1, 0}, {{1.5}}},
+                 {{4, 0}, {{1.2, 0.4, 2, 0.9}}},
+                 {{4, 2}, {{1.2, 0.4, 2, 0.9}, {-1, -0.2}}}};
+    struct arena arena = arena_open(1 << 16);
+    for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
+        struct joint j = {0}; /* P, K of each kind, S */
+        struct pace_cell cells[2] = {{.kind = 0}, {.kind = 1}};
+        for (int i = 0; i < MOST; i++) j.cov[i][i] = 1;
+        for (int k = 0; k < 2; k++)
+            for (int i = 0; i < cases[c].jobs[k]; i++) {
+                double by[MOST] = {sqrt(shares.pace), 0, 0, sqrt(shares.state)};
+                by[1 + k] = sqrt(shares.kind);
+                observe(&j, by, 0.5, cases[c].z[k][i]);
+                cells[k].log.jobs++;
+                cells[k].log.z_sum += cases[c].z[k][i];
+            }
+        struct arena here = arena;
+        const struct pace_learned x = pace_learn(&here, shares, cells, 2, 1, 2);
+        for (int i = 0; i < 3; i++) {
+            assert_near(x.mean[i], j.mean[i], 1e-12);
+            for (int k = 0; k < 3; k++) {
+                double sum = 0;
+                for (int n = 0; n < 3; n++) sum += x.root[3 * i + n] * x.root[3 * k + n];
+                assert_near(sum, j.cov[i][k], 1e-12);
+                if (k > i) assert_near(x.root[3 * i + k], 0, 0);
+            }
+        }
+        const struct normal of = pace_of_kind(&x, shares, 0);
+        const double variance = shares.pace * j.cov[0][0] + shares.kind * j.cov[1][1] +
+                                2 * sqrt(shares.pace * shares.kind) * j.cov[0][1];
+        assert_near(of.mean, 0.6 * j.mean[0] + sqrt(0.1) * j.mean[1], 1e-12);
+        assert_near(of.sd, sqrt(variance), 1e-12);
+        assert_near(pace_of_kind(&x, shares, -1).sd, 0.6 * sqrt(j.cov[0][0]), 1e-12);
+    }
+    arena_close(&arena);
+}
+
+/* With no kinds it is the pace of before, and so the worked case again. */
+static void kinds_of_no_share(void **state)
+{
+    (void)state;
+    static const struct pace_shares shares = {.pace = 0.36};
+    static const double ratio[] = {1.4, 1.1, 1.7, 0.9, 1.5};
+    struct arena arena = arena_open(1 << 16);
+    struct pace_cell cells[2] = {{.kind = 0}, {.kind = 1}};
+    for (int i = 0; i < 5; i++) pace_log_add(&cells[i % 2].log, even(), 10 * ratio[i]);
+    const struct pace_learned x = pace_learn(&arena, shares, cells, 2, 1, 2);
+    const struct normal of = pace_of_kind(&x, shares, 1);
+    assert_near(0.5 * of.mean, 0.186272743270, 1e-11);
+    assert_near(0.5 * of.sd, 0.153644255919, 1e-11);
+    arena_close(&arena);
+}
+
+/* Little data leaves the prior nearly as it was, and a kind without data goes with the pace. */
+static void shrinks(void **state)
+{
+    (void)state;
+    static const struct pace_shares shares = {.pace = 0.36, .state = 0.04, .kind = 0.1};
+    struct arena arena = arena_open(1 << 20);
+    double before = 0;
+    for (int jobs = 0; jobs <= 64; jobs = jobs ? 4 * jobs : 1) {
+        struct pace_cell cell = {.log = {jobs, 1.5 * jobs}}; /* every one as slow: z = 1.5 */
+        const struct pace_learned x = pace_learn(&arena, shares, &cell, 1, 1, 2);
+        const struct normal own = pace_of_kind(&x, shares, 0), other = pace_of_kind(&x, shares, 1);
+        if (jobs > 0) {
+            assert_true(own.mean > before && own.mean < 1.5);
+            assert_true(other.mean > 0 && other.mean < own.mean);
+            assert_true(own.sd < other.sd);
+        }
+        before = own.mean;
+    }
+    assert_true(before > 1.3);
+    arena_close(&arena);
+}
+
+/* ---- sessions and lay-offs ---- */
+
+static const struct habit_prior usual = {.kept = 0.7,
+                                         .kept_sessions = 20,
+                                         .layoffs_a_month = 0.05,
+                                         .layoff_months = 20,
+                                         .layoff_weeks = 3,
+                                         .layoff_count = 2};
+
+/* Conjugate by hand: 14 + kept of 20 + planned; 1 + lay-offs in 20 + months; the mean of logs. */
+static void sessions_and_layoffs(void **state)
+{
+    static const struct {
+        const char *done; /* by week; '-': nothing was planned; two sessions a week */
+        int planned, kept, layoffs, weeks;
+        double layoff_weeks;
+    } cases[] = {
+        {"", 0, 0, 0, 0, 3},
+        {"2121", 8, 6, 0, 4, 3},
+        {"2003", 8, 4, 0, 4, 3},   /* two empty weeks are missed; a third session counts no more */
+        {"20002", 4, 4, 1, 5, 3},  /* three are a lay-off */
+        {"20-002", 4, 4, 1, 5, 3}, /* a week away does not end it */
+        {"2000000", 2, 2, 1, 7, 3.7797631496846198}, /* exp((2 ln 3 + ln 6) / 3) */
+        {"2--2", 4, 4, 0, 2, 3},
+    };
+    (void)state;
+    for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
+        struct habit_week weeks[8];
+        int n = 0;
+        for (const char *s = cases[c].done; *s; s++)
+            weeks[n++] = (struct habit_week){*s == '-' ? 0 : 2, *s == '-' ? 0 : *s - '0'};
+        const struct habit h = habit_learn(usual, weeks, n);
+        assert_int_equal(h.planned, cases[c].planned);
+        assert_int_equal(h.kept, cases[c].kept);
+        assert_int_equal(h.layoffs, cases[c].layoffs);
+        assert_int_equal(h.weeks, cases[c].weeks);
+        assert_near(habit_kept(&h), (14.0 + h.kept) / (20 + h.planned), 1e-12);
+        assert_near(h.layoffs_a_month, (1.0 + h.layoffs) / (20 + h.weeks * 84 / 365.25), 1e-12);
+        assert_near(h.layoff_weeks, cases[c].layoff_weeks, 1e-9);
+        assert_true(habit_kept_quantile(&h, 0.1) < habit_kept(&h) &&
+                    habit_kept_quantile(&h, 0.9) > habit_kept(&h));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -153,6 +283,10 @@ int main(void)
         cmocka_unit_test(silent_jobs),
         cmocka_unit_test(quantiles_come_back),
         cmocka_unit_test(against_joint_normal),
+        cmocka_unit_test(kinds_of_work),
+        cmocka_unit_test(kinds_of_no_share),
+        cmocka_unit_test(shrinks),
+        cmocka_unit_test(sessions_and_layoffs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

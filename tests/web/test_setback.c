@@ -58,6 +58,9 @@ static void from_a_tap_to_cured(void **state)
     browse_expect(b, "Next: Weld a nut");
     browse_press(b, "act", "stopped");
     browse_expect(b, "given up");
+    browse_go(
+        b, arena_print(&world.arena, "%.*s/pace", (int)(strchr(survey + 9, '/') - survey), survey));
+    browse_expect(b, "No finished job has hours yet");
 }
 
 int main(void)

@@ -17,6 +17,7 @@ const struct command *const commands[] = {
     &command_session,
     &command_bag,
     &command_log,
+    &command_pace,
     &command_fit,
     &command_buying,
     &command_view,

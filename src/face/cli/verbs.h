@@ -30,6 +30,7 @@ extern const struct command command_session;
 extern const struct command command_bag;
 extern const struct command command_yard;
 extern const struct command command_setback;
+extern const struct command command_pace;
 extern const struct command command_household;
 extern const struct command command_view;
 extern const struct command command_serve;

@@ -125,7 +125,7 @@ static const char *address_of(const void *context, struct arena *a, const char *
     if (text_is(command, "quote import")) return "/buying#import";
     if (!vehicle) return NULL;
     if (text_is(command, "loom") || text_is(command, "log") || text_is(command, "session") ||
-        text_is(command, "safe") || text_is(command, "setback"))
+        text_is(command, "safe") || text_is(command, "setback") || text_is(command, "pace"))
         return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "fit adopt")) return page_of_vehicle(a, vehicle, "fit");

@@ -136,6 +136,7 @@ static bool write_last(struct visit *v, const struct record *vehicle, struct fai
                    record_text(&works[i], "setback", NULL)
                        ? arena_print(v->arena, "; met: %s", record_text(&works[i], "setback", ""))
                        : "");
+    sheet_link(s, "Your hours against the estimates", "pace");
     render_html_sheet(&v->html, s, page_links_of(vehicle));
     return true;
 }

@@ -55,6 +55,7 @@ const struct route routes[] = {
      false},
     {METHOD_POST, "/vehicle/ID/setback", page_setback_tell, "report it, tell what came of a step",
      TO_PAIRED, false},
+    {METHOD_GET, "/vehicle/ID/pace", page_pace, "hours against the estimate", TO_PAIRED, true},
     {METHOD_GET, "/vehicle/ID/log", page_log, "what was done, in one line", TO_PAIRED, false},
     {METHOD_POST, "/vehicle/ID/log", page_log_tell, "read it, store it, the clock", TO_PAIRED,
      false},
