@@ -1,3 +1,4 @@
+#include "shop/fold.h"
 #include "shop/log.h"
 
 #include "shop/log_check.h"
@@ -165,8 +166,8 @@ static void read_word(struct reader *x, struct piece *p, const char *typed, bool
     const int job = trade_find_job(x->ask->trade, typed);
     if (job >= 0) p->named = job;
     p->typed[p->n] = typed;
-    p->words[p->n] = log_fold(x->a, typed, strlen(typed));
-    if (log_is_trouble(p->words[p->n])) p->trouble = true;
+    p->words[p->n] = fold_word(x->a, typed, strlen(typed));
+    if (fold_is_trouble(p->words[p->n])) p->trouble = true;
     p->n++;
 }
 

@@ -1,7 +1,8 @@
 #include "shop/log_match.h"
 
+#include "shop/fold.h"
+
 #include <assert.h>
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
@@ -10,91 +11,6 @@ static const double NAMED = 1, OF_SYSTEM = 0.7, OF_COMPONENT = 0.6, OF_JOB = 0.3
 static const double IN_PLAN = 1.5, TO_DO = 1.3, BEGUN = 1.25, NEXT = 0.2, AT_JOB = 2;
 static const double LEAST = 1.5; /* less is no more than a common word by chance */
 static const double NEAR = 0.9;
-
-/* ---- folding ---- */
-
-static const char *const same_words[][2] = {
-    {"hood", "bonnet"},
-    {"trunk", "boot"},
-    {"fender", "wing"},
-    {"tire", "tyre"},
-    {"windshield", "windscreen"},
-    {"muffler", "silencer"},
-    {"gas", "fuel"},
-    {"gasoline", "fuel"},
-    {"petrol", "fuel"},
-    {"ground", "earth"},
-    {"rotor", "disc"},
-    {"disk", "disc"},
-    {"generator", "dynamo"},
-    {"carb", "carburettor"},
-    {"carburetor", "carburettor"},
-    {"shock", "damper"},
-    {"absorber", "damper"},
-    {"lining", "shoe"},
-    {"harness", "loom"},
-    {"wiring", "loom"},
-    {"firewall", "bulkhead"},
-    {"transmission", "gearbox"},
-    {"kingpin", "swivel"},
-    {"parking", "handbrake"},
-    {"light", "lamp"},
-    {"brightwork", "trim"},
-    {"driveshaft", "propeller"},
-    {"seized", "stuck"},
-    {"seize", "stuck"},
-    {"frozen", "stuck"},
-    {"jammed", "stuck"},
-    {"fast", "stuck"},
-    {"snapped", "broken"},
-    {"snap", "broken"},
-    {"sheared", "broken"},
-    {"shear", "broken"},
-    {"broke", "broken"},
-    {"break", "broken"},
-    {"rusted", "rust"},
-    {"rusty", "rust"},
-    {"corroded", "rust"},
-    {"rotted", "rotten"},
-    {"rot", "rotten"},
-    {"cracked", "crack"},
-    {"leaking", "leak"},
-    {"weep", "leak"},
-    {"weeping", "leak"},
-    {"stripped", "strip"},
-    {"rounded", "round"},
-    {"warped", "warp"},
-    {"bent", "warp"},
-};
-static const char *const troubles[] = {
-    "stuck", "broken", "rust",  "rotten", "crack", "leak",    "strip",  "round", "warp",
-    "worn",  "pitted", "burnt", "torn",   "spun",  "missing", "lost",   "wrong", "dead",
-    "hole",  "holed",  "drag",  "snag",   "boil",  "fade",    "chewed",
-};
-enum {
-    SAME = sizeof same_words / sizeof *same_words,
-    TROUBLES = sizeof troubles / sizeof *troubles
-};
-
-const char *log_fold(struct arena *a, const char *word, size_t n)
-{
-    char *s = arena_copy_n(a, word, n);
-    for (char *c = s; *c; c++) *c = (char)tolower((unsigned char)*c);
-    for (int i = 0; i < SAME; i++)
-        if (text_is(s, same_words[i][0])) return same_words[i][1];
-    n = strlen(s);
-    if (n > 3 && s[n - 1] == 's' && s[n - 2] != 's') s[n - 1] = '\0';
-    for (int i = 0; i < SAME; i++)
-        if (text_is(s, same_words[i][0])) return same_words[i][1];
-    return s;
-}
-
-bool log_is_trouble(const char *folded)
-{
-    for (int i = 0; i < TROUBLES; i++)
-        if (text_is(folded, troubles[i])) return true;
-    return false;
-}
 
 /* ---- the words of entries ---- */
 
@@ -119,7 +35,7 @@ struct log_match {
 
 static void say_word(struct arena *a, struct doc *d, const char *word, size_t n, double weight)
 {
-    const char *folded = log_fold(a, word, n);
+    const char *folded = fold_word(a, word, n);
     for (int i = 0; i < d->n; i++)
         if (text_is(d->said[i].word, folded)) {
             d->said[i].weight = fmax(d->said[i].weight, weight);

@@ -27,8 +27,4 @@ struct log_found log_match_setback(const struct log_match *x, const char *const 
 bool log_match_knows(const struct log_match *x, const char *word);
 bool log_match_in_plan(const struct log_match *x, int job, bool *finished);
 
-/* One word as it is looked up: "Tires" -> "tyre". */
-const char *log_fold(struct arena *a, const char *word, size_t n);
-bool log_is_trouble(const char *folded); /* "stuck", "broken", ... */
-
 #endif

@@ -34,6 +34,10 @@ static const struct told_line lines[] = {
     {"fettle bag B7", 2, "there is no bag 'B7'"},
     {"fettle undo", 0, "bag"}, /* of one act all of it: the counts, and that it is empty */
     {"fettle bag empty B1", 0, "short: 1 of 2"},
+    {"fettle find shoes left", 0, "B2"},
+    {"fettle find --json cotter", 0, "\"fasteners\""},
+    {"fettle find", 2, "say what"},
+    {"fettle find zzzz", 1, "nothing has any of 'zzzz'"},
 };
 
 static void counted_out_and_in(void **state)

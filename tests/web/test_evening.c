@@ -113,6 +113,21 @@ static void care_comes_off_the_list_when_it_is_done(void **state)
     assert_true(browse_has(b, "at", "care-mice"));
 }
 
+static void words_lead_to_where_they_stand(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    browse_go(b, "/find");
+    assert_int_equal(b->page.status, 200);
+    browse_go(b, "/find?words=%3Cb%3E");
+    browse_expect(b, "&lt;b&gt;");
+    browse_go(b, "/find?words=cotter+pin");
+    browse_expect(b, "/trade/fasteners/split-pin");
+    browse_go(b, "/find?words=left+drum");
+    browse_follow(b, "/bag/B1");
+    assert_int_equal(b->page.status, 200);
+}
+
 static void another_evening_is_asked_by_its_address(void **state)
 {
     (void)state;
@@ -215,6 +230,7 @@ int main(void)
         cmocka_unit_test(care_comes_off_the_list_when_it_is_done),
         cmocka_unit_test(a_bag_is_filled_and_emptied_once),
         cmocka_unit_test(a_gate_is_proved_or_passed_in_writing),
+        cmocka_unit_test(words_lead_to_where_they_stand),
         cmocka_unit_test(another_evening_is_asked_by_its_address),
     };
     return cmocka_run_group_tests(tests, begin, end);

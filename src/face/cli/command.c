@@ -27,6 +27,7 @@ const struct command *const commands[] = {
     &command_quote,
     &command_yard,
     &command_household,
+    &command_find_,
     &command_add,
     &command_change,
     &command_remove,

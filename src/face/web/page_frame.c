@@ -36,6 +36,7 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     go_to(h, "/household", "Household", text_is(here, "household"));
     go_to(h, "/buying", "Buying", text_is(here, "buying"));
     go_to(h, "/intake", "Take one in", text_is(here, "intake"));
+    go_to(h, "/find", "Find", text_is(here, "find"));
     go_to(h, "/trade", "Trade", text_is(here, "trade"));
     go_to(h, "/bench", "Sums", text_is(here, "bench"));
     if (v->site->pairing && !v->site->beyond)
