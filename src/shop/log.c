@@ -1,5 +1,5 @@
-#include "shop/fold.h"
 #include "shop/log.h"
+#include "shop/fold.h"
 
 #include "shop/log_check.h"
 

@@ -66,8 +66,7 @@ static const char *address_of(struct arena *a, const struct trade *t, const stru
         return "/buying";
     if (r->kind->of_garage || !r->values[0].set) return "/";
     if (text_is(x->name, "bag")) return arena_print(a, "/bag/%s", record_text(r, "code", ""));
-    if (text_is(x->name, "bag-item"))
-        return arena_print(a, "/bag/%s", record_text(r, "bag", ""));
+    if (text_is(x->name, "bag-item")) return arena_print(a, "/bag/%s", record_text(r, "bag", ""));
     if (text_is(x->name, "photograph"))
         return arena_print(a, "/vehicle/%s/photographs/%s", r->values[0].text, r->id);
     return arena_print(a, "/vehicle/%s/%s", r->values[0].text, page_for(x->name));
