@@ -19,7 +19,7 @@ int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size);
 int LLVMFuzzerInitialize(int *argc, char ***argv);
 
 #define SESSION "0123456789abcdef0123456789abcdef"
-enum { EDITS_MOST = 8, REQUESTS_MOST = 64, ALL_RANDOM = 255 };
+enum { EDITS_MOST = 8, REQUESTS_MOST = 128, ALL_RANDOM = 255 };
 
 static struct site still, taking;
 static struct arena keep;
@@ -94,6 +94,9 @@ static const char *address_of(const char *pattern, const char *id)
         {"/SUM", "/metric-thread"},
         {"/CODE", "/0"},
         {"/PHOTO", "/0"},
+        {"/KIND", "/quote"},
+        {"/RECORD", "/0"},
+        {"/GATE", "/before-fuel"},
         {"/SIZE", "/copy"},
         {"/DIGEST", "/0000000000000000000000000000000000000000000000000000000000000000"}};
     struct text t = {.arena = &keep};
@@ -133,6 +136,12 @@ int LLVMFuzzerInitialize(int *argc, char ***argv)
     static const char *const posts[][2] = {
         {"survey/outside", "all.sill=worn&sill~outside-left=poor&rest=sound"},
         {"what-if", "hours=8&start=2027-01-01&helpers=2&a-month=100+GBP&direction=restore"},
+        {"log", "line=4+h%2C+front+brakes%2C+left+cylinder+stuck"},
+        {"setback", "what=snapped-stud&is=flush&thread=M8&in=iron"},
+        {"session", "act=left-off&note=screws+in+the+blue+tray"},
+        {"safe", "check=going-under&holds=yes"},
+        {"fit", "prefer=dynamo&budget=500+GBP&reversible=yes"},
+        {"bags", "what=front+left+drum&where=A2"},
     };
     for (size_t i = 0; i < sizeof posts / sizeof *posts; i++)
         add_post(&taking, arena_print(&keep, "/vehicle/%s/%s", other, posts[i][0]), posts[i][1]);

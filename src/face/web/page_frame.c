@@ -19,6 +19,73 @@ static void go_to(struct html *h, const char *address, const char *text, bool he
     html_close(h, "a");
 }
 
+/* Where one can go: what is used daily is always there, the rest behind "More", so that on a phone
+ * the page itself begins on the first screen. */
+struct way {
+    const char *name, *label; /* name: `here` of page_begin, and of a vehicle's page its address */
+    const char *address;      /* NULL: a page of the vehicle */
+    bool daily;
+};
+
+static const struct way of_garage[] = {
+    {"yard", "Yard", "/", true},
+    {"household", "Household", "/household", true},
+    {"buying", "Buying", "/buying", true},
+    {"find", "Find", "/find", false},
+    {"intake", "Take one in", "/intake", false},
+    {"trade", "Trade", "/trade", false},
+    {"bench", "Sums", "/bench", false},
+    {"devices", "Phones", "/devices", false},
+};
+static const struct way of_vehicle[] = {
+    {"view", "View", NULL, true},
+    {"survey", "Survey", NULL, true},
+    {"choose", "Choose", NULL, true},
+    {"plan", "Plan", NULL, true},
+    {"session", "Session", NULL, true},
+    {"log", "Log", NULL, true},
+    {"setback", "Setback", NULL, true},
+    {"safe", "Safe", NULL, false},
+    {"bags", "Bags", NULL, false},
+    {"fit", "Fit", NULL, false},
+    {"pace", "Pace", NULL, false},
+    {"identify", "Identify", NULL, false},
+    {"originality", "Originality", NULL, false},
+    {"photographs", "Photographs", NULL, false},
+    {"loom", "Loom", NULL, false},
+};
+
+static bool is_there(const struct visit *v, const struct way *w, const struct record *vehicle)
+{
+    if (text_is(w->name, "view")) return vehicle_owned(vehicle) == OWNED_NO;
+    if (text_is(w->name, "devices")) return v->site->pairing && !v->site->beyond;
+    return true;
+}
+
+static void write_ways(struct visit *v, const struct way *ways, size_t n, const char *label,
+                       const struct record *vehicle, const char *here)
+{
+    struct html *h = &v->html;
+    html_open(h, "nav");
+    html_attr(h, "aria-label", label);
+    for (int daily = 1; daily >= 0; daily--) {
+        if (!daily) {
+            html_open(h, "details");
+            html_leaf(h, "summary", NULL, "More");
+        }
+        for (size_t i = 0; i < n; i++) {
+            const bool is_here = text_is(here, ways[i].name);
+            if ((ways[i].daily || is_here) != daily || !is_there(v, &ways[i], vehicle)) continue;
+            go_to(h,
+                  ways[i].address ? ways[i].address
+                                  : page_of_vehicle(v->arena, vehicle, ways[i].name),
+                  ways[i].label, is_here);
+        }
+    }
+    html_close(h, "details");
+    html_close(h, "nav");
+}
+
 static void write_top(struct visit *v, const struct record *vehicle, const char *here)
 {
     struct html *h = &v->html;
@@ -30,39 +97,10 @@ static void write_top(struct visit *v, const struct record *vehicle, const char 
     if (v->outside) return;
     html_open(h, "header");
     html_attr(h, "class", "top");
-    html_open(h, "nav");
-    html_attr(h, "aria-label", "Fettle");
-    go_to(h, "/", "Yard", text_is(here, "yard"));
-    go_to(h, "/household", "Household", text_is(here, "household"));
-    go_to(h, "/buying", "Buying", text_is(here, "buying"));
-    go_to(h, "/intake", "Take one in", text_is(here, "intake"));
-    go_to(h, "/find", "Find", text_is(here, "find"));
-    go_to(h, "/trade", "Trade", text_is(here, "trade"));
-    go_to(h, "/bench", "Sums", text_is(here, "bench"));
-    if (v->site->pairing && !v->site->beyond)
-        go_to(h, "/devices", "Phones", text_is(here, "devices"));
-    html_close(h, "nav");
-    if (vehicle) {
-        html_open(h, "nav");
-        html_attr(h, "aria-label", record_text(vehicle, "name", "?"));
-        for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++) {
-            const char *name = question_name((enum question)q);
-            if (q == QUESTION_VIEW && vehicle_owned(vehicle) != OWNED_NO) continue;
-            const char *label = arena_print(v->arena, "%c%s", name[0] - 'a' + 'A', name + 1);
-            go_to(h, page_of_vehicle(v->arena, vehicle, name), label, text_is(here, name));
-        }
-        go_to(h, page_of_vehicle(v->arena, vehicle, "session"), "Session",
-              text_is(here, "session"));
-        go_to(h, page_of_vehicle(v->arena, vehicle, "bags"), "Bags", text_is(here, "bags"));
-        go_to(h, page_of_vehicle(v->arena, vehicle, "safe"), "Safe", text_is(here, "safe"));
-        go_to(h, page_of_vehicle(v->arena, vehicle, "log"), "Log", text_is(here, "log"));
-        go_to(h, page_of_vehicle(v->arena, vehicle, "setback"), "Setback",
-              text_is(here, "setback"));
-        go_to(h, page_of_vehicle(v->arena, vehicle, "photographs"), "Photographs",
-              text_is(here, "photographs"));
-        go_to(h, page_of_vehicle(v->arena, vehicle, "loom"), "Loom", text_is(here, "loom"));
-        html_close(h, "nav");
-    }
+    write_ways(v, of_garage, sizeof of_garage / sizeof *of_garage, "Fettle", vehicle, here);
+    if (vehicle)
+        write_ways(v, of_vehicle, sizeof of_vehicle / sizeof *of_vehicle,
+                   record_text(vehicle, "name", "?"), vehicle, here);
     html_close(h, "header");
 }
 
@@ -125,16 +163,12 @@ static const char *address_of(const void *context, struct arena *a, const char *
         return arena_print(a, "/%s", command);
     if (text_is(command, "quote import")) return "/buying#import";
     if (!vehicle) return NULL;
-    if (text_is(command, "loom") || text_is(command, "log") || text_is(command, "session") ||
-        text_is(command, "safe") || text_is(command, "setback") || text_is(command, "pace"))
-        return page_of_vehicle(a, vehicle, command);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "fit adopt")) return page_of_vehicle(a, vehicle, "fit");
     if (text_is(command, "identify add")) return page_of_vehicle(a, vehicle, "identify");
     if (text_is(command, "plan --what-if")) return page_of_vehicle(a, vehicle, "what-if");
-    for (int q = 0; q < QUESTIONS_OF_VEHICLE; q++)
-        if (text_is(command, question_name((enum question)q)))
-            return page_of_vehicle(a, vehicle, command);
+    for (size_t i = 0; i < sizeof of_vehicle / sizeof *of_vehicle; i++)
+        if (text_is(command, of_vehicle[i].name)) return page_of_vehicle(a, vehicle, command);
     return NULL;
 }
 

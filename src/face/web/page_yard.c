@@ -72,13 +72,15 @@ static const char *waits_for(const json_t *plan)
 static const char *order_of(struct visit *v, const json_t *plan)
 {
     const json_t *order = json_object_get(plan, "order_by");
-    const char *by = day_of(v->arena, order, "date", words_day), *part = text_of(order, "part");
+    const char *part = text_of(order, "part");
+    day by;
     const struct trade *t;
     struct fail ignored = {0};
-    if (!by) return NULL;
+    if (!day_parse(text_of(order, "date"), &by, &ignored)) return NULL;
     int i = visit_trade(v, &t, &ignored) ? trade_find_part(t, part) : -1;
-    return arena_print(v->arena, "%s, by %s",
-                       i < 0 ? part : words_inside(v->arena, t->parts[i].head.name), by);
+    return arena_print(v->arena, by <= v->today ? "%s, now" : "%s, by %s",
+                       i < 0 ? part : words_inside(v->arena, t->parts[i].head.name),
+                       words_day(v->arena, by));
 }
 
 static const char *milestone_of(struct visit *v, const json_t *plan)
