@@ -7,6 +7,7 @@
  * Two garages in a folder of their own, removed at the end: one is only looked at, so that its
  * plans come from the cache; the other takes what forms bring. */
 #include "face/web/once.h"
+#include "face/web/route.h"
 
 #include <assert.h>
 #include <sodium.h>
