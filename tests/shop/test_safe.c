@@ -9,9 +9,11 @@
 
 #include <cmocka.h>
 
+#include "bench/calc.h"
 #include "shop/safe.h"
 
 #include <math.h>
+#include <string.h>
 
 static struct safe reckon(struct scene *s)
 {
@@ -115,9 +117,51 @@ static void drift_and_override(void **state)
     scene_close(&s);
 }
 
+static const char *span(struct arena *a, double low, double high, const char *unit, bool outside)
+{
+    if (isfinite(low) && isfinite(high))
+        return outside ? arena_print(a, "under %.4g or over %.4g %s", low, high, unit)
+                       : arena_print(a, "%.4g to %.4g %s", low, high, unit);
+    return isfinite(low) ? arena_print(a, "%s %.4g %s", outside ? "under" : "from", low, unit)
+                         : arena_print(a, "%s %.4g %s", outside ? "over" : "up to", high, unit);
+}
+
+/* A limit stands in the trade data and in the sum "acceptance": they are one, with one mark. */
+static void limits_are_those_of_the_bench(void **state)
+{
+    static const char *const marks[] = {"", "published", "practice", "memory", "demo"};
+    const struct calc *sum = calc_find("acceptance");
+    struct scene s;
+    int both = 0;
+    (void)state;
+    scene_open(&s);
+    for (int i = 0; i < s.trade.n_proofs; i++) {
+        const struct trade_proof *p = &s.trade.proofs[i];
+        struct calc_value in[CALC_INPUTS] = {{0}};
+        struct calc_result out = {0};
+        struct fail f = {0};
+        if (!calc_read(&s.arena, &sum->inputs[0], p->head.id, &in[0], &f)) continue;
+        assert_true(calc_run(&s.arena, sum, in, &out, &f));
+        const char *mark = marks[p->head.mark];
+        if (strncmp(out.out[3].text, mark, strlen(mark)) != 0)
+            fail_msg("%s: %s, not %s", p->head.id, mark, out.out[3].text);
+        both++;
+        if (!p->unit || p->book) continue;
+        const char *pass = span(&s.arena, p->pass_from, p->pass_to, p->unit, false),
+                   *stop = span(&s.arena, p->stop_under, p->stop_over, p->unit, true);
+        /* The sum tells a plain number where years are meant. */
+        if (!text_starts(pass, out.out[0].text) || !text_starts(stop, out.out[1].text))
+            fail_msg("%s: %s, %s; not %s, %s", p->head.id, pass, stop, out.out[0].text,
+                     out.out[1].text);
+    }
+    assert_true(both >= 10);
+    scene_close(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(one_thing_missing),
-                                       cmocka_unit_test(drift_and_override)};
+                                       cmocka_unit_test(drift_and_override),
+                                       cmocka_unit_test(limits_are_those_of_the_bench)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
