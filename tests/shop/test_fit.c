@@ -302,7 +302,7 @@ static void one_small_file_adds_an_option(void **state)
 
 static struct model model_of(struct scene *s, struct facts *facts)
 {
-    struct model m;
+    struct model m = {0};
     struct fail f = {0};
     const struct model_ask ask = {.today = day_from_civil(2026, 11, 25),
                                   .direction = trade_find_direction(&s->trade, "drive")};

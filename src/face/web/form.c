@@ -109,6 +109,34 @@ void form_button(struct html *h, const char *text)
     html_close(h, "p");
 }
 
+void form_act(struct html *h, const char *act, const char *text, const char *class_name)
+{
+    html_open(h, "button");
+    html_attr(h, "name", "act");
+    html_attr(h, "value", act);
+    html_attr(h, "class", class_name);
+    html_text(h, text);
+    html_close(h, "button");
+}
+
+void form_camera(struct html *h, const char *name, const char *label)
+{
+    const int id = html_id(h);
+    html_open(h, "div");
+    html_attr(h, "class", "field");
+    html_open(h, "label");
+    html_attr_print(h, "for", "p%d", id);
+    html_text(h, label);
+    html_close(h, "label");
+    html_open(h, "input");
+    html_attr_print(h, "id", "p%d", id);
+    html_attr(h, "type", "file");
+    html_attr(h, "name", name);
+    html_attr(h, "accept", "image/jpeg,image/png");
+    html_attr(h, "capture", "environment");
+    html_close(h, "div");
+}
+
 void form_fault(struct html *h, const char *fault)
 {
     if (!fault) return;

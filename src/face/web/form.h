@@ -26,6 +26,9 @@ struct form_field {
 void form_write(struct html *h, const struct form_field *field);
 void form_hidden(struct html *h, const char *name, const char *value);
 void form_button(struct html *h, const char *text); /* sends the form */
+/* One of several that send it, told apart by "act". */
+void form_act(struct html *h, const char *act, const char *text, const char *class_name);
+void form_camera(struct html *h, const char *name, const char *label); /* of a form with files */
 /* What is wrong with the whole of it; nothing for NULL. */
 void form_fault(struct html *h, const char *fault);
 

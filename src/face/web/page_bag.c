@@ -20,16 +20,6 @@ static const char *fault_of(const struct sent *sent, const char *act, const char
                                                                                     : NULL;
 }
 
-static void write_button(struct html *h, const char *act, const char *text, const char *class_name)
-{
-    html_open(h, "button");
-    html_attr(h, "name", "act");
-    html_attr(h, "value", act);
-    html_attr(h, "class", class_name);
-    html_text(h, text);
-    html_close(h, "button");
-}
-
 static void write_field(struct visit *v, const struct record_kind *kind, const char *name,
                         const char *label, bool sent)
 {
@@ -45,13 +35,7 @@ static void write_head(struct visit *v, const char *title, const struct record *
 {
     struct html *h = page_begin(v, title, vehicle, "bags");
     html_leaf(h, "h1", NULL, title);
-    if (pairs_get(&v->request->query, "stored")) {
-        html_open(h, "p");
-        html_attr(h, "role", "status");
-        render_html_toned(h, "Stored.", TONE_GOOD);
-        html_close(h, "p");
-    }
-    if (sent->fault) form_fault(h, "Nothing was stored: see the line beside the form below.");
+    page_stored(v, sent->fault);
 }
 
 static void write_onward(struct html *h, const char *address, const char *text)
@@ -115,7 +99,7 @@ static bool write_bags(struct visit *v, const struct sent *sent, struct fail *f)
     html_leaf(h, "summary", NULL, "more of it");
     for (int i = 0; i < 4; i++) write_field(v, &kind_bag, more[i][0], more[i][1], fault);
     html_close(h, "details");
-    write_button(h, "new", "Give it a code", "main");
+    form_act(h, "new", "Give it a code", "main");
     html_close(h, "form");
     html_close(h, "section");
     if (x.count > 0) {
@@ -245,7 +229,7 @@ static void write_pieces(struct visit *v, const struct trade *t, const struct fa
                                                     : p->back >= 0
                                                         ? arena_print(v->arena, "%d", p->back)
                                                         : NULL});
-        write_button(h, "count", "Count", NULL);
+        form_act(h, "count", "Count", NULL);
         html_close(h, "form");
         html_close(h, "fieldset");
     }
@@ -294,25 +278,12 @@ static void write_full(struct visit *v, const struct sent *sent)
     html_leaf(h, "summary", NULL, "thread, torque, whether it is used again");
     for (int i = 0; i < 7; i++) write_field(v, &kind_bag_item, more[i][0], more[i][1], fault);
     html_close(h, "details");
-    write_button(h, "put", "Count it out", "main");
+    form_act(h, "put", "Count it out", "main");
     html_close(h, "form");
     page_form_files(v, NULL);
     form_fault(h, fault_of(sent, "photograph", NULL));
-    const int id = html_id(h);
-    html_open(h, "div");
-    html_attr(h, "class", "field");
-    html_open(h, "label");
-    html_attr_print(h, "for", "p%d", id);
-    html_text(h, "a photograph of how it came off");
-    html_close(h, "label");
-    html_open(h, "input");
-    html_attr_print(h, "id", "p%d", id);
-    html_attr(h, "type", "file");
-    html_attr(h, "name", "photograph");
-    html_attr(h, "accept", "image/jpeg,image/png");
-    html_attr(h, "capture", "environment");
-    html_close(h, "div");
-    write_button(h, "photograph", "Store it", NULL);
+    form_camera(h, "photograph", "a photograph of how it came off");
+    form_act(h, "photograph", "Store it", NULL);
     html_close(h, "form");
     html_close(h, "section");
 }
@@ -326,14 +297,14 @@ static void write_empty(struct visit *v, const struct fact_bag *b, const struct 
     page_form(v, NULL);
     form_fault(h, fault);
     write_field(v, &kind_bag, "shelf", "lies now at", fault);
-    write_button(h, "shelf", "Move it", NULL);
+    form_act(h, "shelf", "Move it", NULL);
     html_close(h, "form");
     html_close(h, "section");
     if (b->emptied != DAY_NONE && !fault_of(sent, "empty", NULL)) return;
     page_form(v, NULL);
     form_fault(h, fault_of(sent, "empty", NULL));
     html_leaf(h, "p", "help", "What was not counted in is taken to be there.");
-    write_button(h, "empty", "All of it went back: empty", "main");
+    form_act(h, "empty", "All of it went back: empty", "main");
     html_close(h, "form");
 }
 

@@ -1,5 +1,6 @@
 #include "face/web/page_frame.h"
 
+#include "face/web/form.h"
 #include "garage/kinds.h"
 
 #include <sodium.h>
@@ -140,6 +141,18 @@ bool page_end(struct visit *v)
     v->response->body = text_get(&v->text);
     v->response->length = v->text.length;
     return true;
+}
+
+void page_stored(struct visit *v, const char *fault)
+{
+    struct html *h = &v->html;
+    if (pairs_get(&v->request->query, "stored")) {
+        html_open(h, "p");
+        html_attr(h, "role", "status");
+        render_html_toned(h, "Stored.", TONE_GOOD);
+        html_close(h, "p");
+    }
+    if (fault) form_fault(h, "Nothing was stored: see the line beside the form below.");
 }
 
 void page_failure(struct visit *v, const struct fail *f)

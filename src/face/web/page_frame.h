@@ -13,6 +13,9 @@ struct html *page_begin(struct visit *v, const char *title, const struct record 
                         const char *here);
 /* Closes it, and makes the page the response. Always true, so that a page may end by it. */
 bool page_end(struct visit *v);
+/* What a form of this page came to: stored, as the address says, or the fault of one further down.
+ */
+void page_stored(struct visit *v, const char *fault);
 /* A file that the program carries, with a tag by which a browser may keep it. */
 bool page_file(struct visit *v, const char *from, const char *end, const char *type);
 /* Loads a module; pages work without. */

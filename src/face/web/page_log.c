@@ -78,16 +78,6 @@ static void write_reading(struct visit *v, const struct record *vehicle,
     html_close(h, "div");
 }
 
-static void write_button(struct visit *v, const char *act, const char *text)
-{
-    struct html *h = &v->html;
-    html_open(h, "button");
-    html_attr(h, "name", "act");
-    html_attr(h, "value", act);
-    html_text(h, text);
-    html_close(h, "button");
-}
-
 static bool write_clock(struct visit *v, const struct record *vehicle, struct fail *f)
 {
     static const struct field hours = {.name = "hours",
@@ -108,13 +98,13 @@ static bool write_clock(struct visit *v, const struct record *vehicle, struct fa
         form_write(h, &(struct form_field){.name = "hours", .label = "hours", .declared = &hours});
         html_open(h, "div");
         html_attr(h, "class", "actions");
-        write_button(v, "stop", "Stop");
-        write_button(v, "finish", "Stop, the job is done");
-        write_button(v, "drop", "Count nothing");
+        form_act(h, "stop", "Stop", NULL);
+        form_act(h, "finish", "Stop, the job is done", NULL);
+        form_act(h, "drop", "Count nothing", NULL);
         html_close(h, "div");
     } else {
         form_write(h, &(struct form_field){.name = "job", .label = "job", .declared = &job});
-        write_button(v, "start", "Start the clock");
+        form_act(h, "start", "Start the clock", NULL);
     }
     html_close(h, "form");
     return true;

@@ -20,16 +20,6 @@ static const char *fault_of(const struct sent *sent, const char *at)
     return sent->fault && text_is(sent->at, at) ? sent->fault : NULL;
 }
 
-static void write_button(struct html *h, const char *act, const char *text, const char *class_name)
-{
-    html_open(h, "button");
-    html_attr(h, "name", "act");
-    html_attr(h, "value", act);
-    html_attr(h, "class", class_name);
-    html_text(h, text);
-    html_close(h, "button");
-}
-
 static void write_toned(struct html *h, const char *text, enum tone tone)
 {
     html_open(h, "p");
@@ -50,13 +40,7 @@ static void write_head(struct visit *v, const char *title, const struct record *
 {
     struct html *h = page_begin(v, title, vehicle, "safe");
     html_leaf(h, "h1", NULL, title);
-    if (pairs_get(&v->request->query, "stored")) {
-        html_open(h, "p");
-        html_attr(h, "role", "status");
-        render_html_toned(h, "Stored.", TONE_GOOD);
-        html_close(h, "p");
-    }
-    if (sent->fault) form_fault(h, "Nothing was stored: see the line beside the form below.");
+    page_stored(v, sent->fault);
 }
 
 /* ---- all of it ---- */
@@ -89,7 +73,7 @@ static void write_check(struct visit *v, const struct safe *x, int check, const 
                 .name = "note",
                 .label = "note",
                 .declared = &kind_session_check.fields[record_field(&kind_session_check, "note")]});
-        write_button(h, "check", "All of it is true now", "main");
+        form_act(h, "check", "All of it is true now", "main");
         html_close(h, "form");
     }
     html_close(h, "details");
@@ -159,7 +143,7 @@ static void write_measured(struct visit *v, const struct trade_proof *p, bool se
     html_leaf(h, "summary", NULL, "for a while only, or a note");
     write_fields(v, &kind_measurement, more, sent);
     html_close(h, "details");
-    write_button(h, "prove", "Store the reading", "main");
+    form_act(h, "prove", "Store the reading", "main");
 }
 
 static void write_seen(struct visit *v, const struct trade_proof *p, bool sent)
@@ -174,8 +158,8 @@ static void write_seen(struct visit *v, const struct trade_proof *p, bool sent)
     write_fields(v, &kind_witnessed, note, sent);
     html_open(h, "div");
     html_attr(h, "class", "actions");
-    write_button(h, "holds", "It holds", "main");
-    write_button(h, "fails", "It does not hold", NULL);
+    form_act(h, "holds", "It holds", "main");
+    form_act(h, "fails", "It does not hold", NULL);
     html_close(h, "div");
 }
 
@@ -261,7 +245,7 @@ static void write_ways(struct visit *v, const struct safe_gate *g, const struct 
     page_form(v, NULL);
     form_hidden(h, "at", id);
     if (!overrides) form_fault(h, fault);
-    write_button(h, "open", "Open it: all of it holds", "main");
+    form_act(h, "open", "Open it: all of it holds", "main");
     html_close(h, "form");
     if (g->missing > 0) {
         html_open(h, "details");
@@ -274,7 +258,7 @@ static void write_ways(struct visit *v, const struct safe_gate *g, const struct 
         form_hidden(h, "at", id);
         if (overrides) form_fault(h, fault);
         write_fields(v, &kind_gate_override, reason, overrides);
-        write_button(h, "override", "Override it", "loss");
+        form_act(h, "override", "Override it", "loss");
         html_close(h, "form");
         html_close(h, "details");
     }

@@ -24,16 +24,6 @@ static void write_sheet(struct html *h, const struct record *vehicle, struct she
     render_html_sheet(h, s, page_links_of(vehicle));
 }
 
-static void write_button(struct html *h, const char *act, const char *text, const char *class_name)
-{
-    html_open(h, "button");
-    html_attr(h, "name", "act");
-    html_attr(h, "value", act);
-    html_attr(h, "class", class_name);
-    html_text(h, text);
-    html_close(h, "button");
-}
-
 static const char *fault_at(const struct sent *sent, const char *act, const char *at)
 {
     return sent->fault && text_is(sent->act, act) && (!at || text_is(sent->at, at)) ? sent->fault
@@ -66,8 +56,8 @@ static void write_done(struct visit *v, const struct trade_job *job, const struc
     if (fault && sent->ask) form_hidden(h, "sure", "yes");
     html_open(h, "div");
     html_attr(h, "class", "actions");
-    write_button(h, "finished", fault && sent->ask ? "Yes, finished" : "Finished", "main");
-    write_button(h, "begun", fault && sent->ask ? "Yes, not finished" : "Not finished", NULL);
+    form_act(h, "finished", fault && sent->ask ? "Yes, finished" : "Finished", "main");
+    form_act(h, "begun", fault && sent->ask ? "Yes, not finished" : "Not finished", NULL);
     html_close(h, "div");
     html_close(h, "form");
     html_close(h, "details");
@@ -92,7 +82,7 @@ static void write_care_button(struct visit *v, const char *id, const char *fault
     page_form(v, NULL);
     form_hidden(h, "at", id);
     form_fault(h, fault);
-    write_button(h, "care", "Done today", NULL);
+    form_act(h, "care", "Done today", NULL);
     html_close(h, "form");
 }
 
@@ -149,7 +139,7 @@ static void write_tools(struct visit *v, const struct session *x, const struct s
         form_fault(h, fault_at(sent, "tool", tool->id));
         html_open(h, "div");
         html_attr(h, "class", "actions");
-        for (int k = 0; k < 3; k++) write_button(h, have[k], have[k], NULL);
+        for (int k = 0; k < 3; k++) form_act(h, have[k], have[k], NULL);
         html_close(h, "div");
         html_close(h, "fieldset");
         html_close(h, "form");
@@ -219,21 +209,8 @@ static void write_left_off(struct visit *v, const struct sent *sent)
                           .label = labels[i],
                           .declared = &kind_left_off.fields[record_field(&kind_left_off, asked[i])],
                           .value = typed(v, fault, asked[i])});
-    const int id = html_id(h);
-    html_open(h, "div");
-    html_attr(h, "class", "field");
-    html_open(h, "label");
-    html_attr_print(h, "for", "p%d", id);
-    html_text(h, "a photograph of it");
-    html_close(h, "label");
-    html_open(h, "input");
-    html_attr_print(h, "id", "p%d", id);
-    html_attr(h, "type", "file");
-    html_attr(h, "name", "photograph");
-    html_attr(h, "accept", "image/jpeg,image/png");
-    html_attr(h, "capture", "environment");
-    html_close(h, "div");
-    write_button(h, "left-off", "Store: it is shown first next time", "main");
+    form_camera(h, "photograph", "a photograph of it");
+    form_act(h, "left-off", "Store: it is shown first next time", "main");
     html_close(h, "form");
     html_close(h, "section");
 }
@@ -289,13 +266,7 @@ static bool write_page(struct visit *v, const struct record *vehicle, const stru
                  *after = sheet_new(v->arena, "");
     struct html *h = page_begin(v, title, vehicle, "session");
     html_leaf(h, "h1", NULL, title);
-    if (pairs_get(query, "stored")) {
-        html_open(h, "p");
-        html_attr(h, "role", "status");
-        render_html_toned(h, "Stored.", TONE_GOOD);
-        html_close(h, "p");
-    }
-    if (sent->fault) form_fault(h, "Nothing was stored: see the line beside the form below.");
+    page_stored(v, sent->fault);
     session_show_left_off(left, x);
     write_sheet(h, vehicle, left);
     if (x->told.left_off.photo && !write_photo(v, x->told.left_off.photo, f)) return false;

@@ -38,16 +38,6 @@ static const char *word_of(const struct typed *t, const char *name)
     return "";
 }
 
-static void write_button(struct html *h, const char *act, const char *text, const char *class_name)
-{
-    html_open(h, "button");
-    html_attr(h, "name", "act");
-    html_attr(h, "value", act);
-    html_attr(h, "class", class_name);
-    html_text(h, text);
-    html_close(h, "button");
-}
-
 /* ---- which it is ---- */
 
 static int by_name(const void *a, const void *b)
@@ -170,12 +160,12 @@ static void write_outcome(struct visit *v, const struct setback *x)
     html_leaf(h, "p", NULL, "When the next step is done: what came of it?");
     html_open(h, "div");
     html_attr(h, "class", "actions");
-    write_button(h, "cured", "Cured", "main");
+    form_act(h, "cured", "Cured", "main");
     if (x->best < x->n_steps - 1) {
-        write_button(h, "same", "No change", NULL);
-        write_button(h, "worse", "Worse", NULL);
+        form_act(h, "same", "No change", NULL);
+        form_act(h, "worse", "Worse", NULL);
     }
-    write_button(h, "stopped", "It stays as it is", NULL);
+    form_act(h, "stopped", "It stays as it is", NULL);
     html_close(h, "div");
     html_close(h, "form");
 }
@@ -200,7 +190,7 @@ static void write_store(struct visit *v, const struct typed *typed)
     for (int i = 0; i < typed->n; i++) form_hidden(h, typed->words[i].field, typed->words[i].value);
     html_open(h, "div");
     html_attr(h, "class", "actions");
-    write_button(h, "store", "It is so: put it on the plan", "main");
+    form_act(h, "store", "It is so: put it on the plan", "main");
     html_close(h, "div");
     html_close(h, "form");
 }
