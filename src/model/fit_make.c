@@ -365,8 +365,10 @@ bool fit_make(struct arena *a, const struct fit_ask *ask, struct fit_problem *ou
         m.component[ask->model->component_kind[i]] = true;
     for (int n = 0; n < t->n_needs; n++) m.need_of[n] = -1;
     for (int n = 0; n < t->n_needs; n++) m.top[n] = asked_for(&m, n);
-    if (ask->wanted >= 0 && t->options[ask->wanted].need >= 0)
-        m.top[t->options[ask->wanted].need] = true;
+    const int wishes[] = {ask->wanted, ask->prefer};
+    for (int i = 0; i < 2; i++)
+        if (wishes[i] >= 0 && t->options[wishes[i]].need >= 0)
+            m.top[t->options[wishes[i]].need] = true;
     for (int n = 0; n < t->n_needs; n++)
         if (m.top[n]) take_need(&m, n);
     for (int i = 0; i < t->n_options; i++)

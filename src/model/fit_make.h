@@ -22,6 +22,7 @@ struct fit_ask {
     int64_t budget;         /* minor units, carriage and core charges included; -1: none */
     bool no_irreversible;
     int wanted; /* an option to be taken, or -1 */
+    int prefer; /* an option whose need is to be met, whatever calls for it; or -1 */
 };
 
 /* One side of a join as it counts here: of an option, or of a fitting of the vehicle. */

@@ -299,6 +299,7 @@ bool fit_reckon(struct arena *a, const struct shop_ask *ask, const struct fit_wi
     }
     x.problem.no_irreversible = wish->reversible;
     x.problem.wanted = wish->wanted;
+    x.problem.prefer = wish->prefer;
     if (!solve(&x, f)) return false;
     if (!out->fits) {
         if (out->answer.state == FIT_NOTHING)

@@ -34,6 +34,35 @@ static const struct told_line lines[] = {
      0, "mine: mine [practice]"},
 };
 
+/* The demonstration: each line goes on from the one before. */
+#define DEMO(words) "export FETTLE_GARAGE=demo; fettle " words
+#define ALTERNATOR  DEMO("fit --runs 50 --with alternator-for-dynamo --json")
+static const struct told_line demo[] = {
+    {"fettle demo demo", 0, "The demonstration garage is in"},
+    {ALTERNATOR " | tee told", 0, "\"option\": \"charge-voltmeter\""}, /* the ammeter: to 30 A */
+    {"cat told", 0, "\"closed_by\": \"negative-earth\""},
+    {DEMO("add measured of=fitting-ammeter join=charge-current end=takes most=60"), 0, "added"},
+    {ALTERNATOR, 0, "\"option\": \"charge-ammeter-kept\""},
+    {DEMO("change vehicle Linnet earth=negative"), 0, "changed"},
+    {ALTERNATOR " | grep -c negative-earth || true", 0, "0"},
+    /* What cannot all hold is named, and what would help most. */
+    {DEMO("fit --runs 50 --reversible --with drums-turned | tee told"), 0,
+     "it was decided: the old drums or discs turned"},
+    {"cat told", 0, "nothing that cannot be undone"},
+    {DEMO("fit --runs 50 --budget '500 GBP'"), 0, "no more than 500 GBP may be spent"},
+    {DEMO("fit --runs 50 --prefer alternator-for-dynamo | tee told"), 0,
+     "less, with all that it brings"},
+    {"cat told", 0, "The next best sets"},
+};
+
+static void the_demonstration_tells_what_changes_it(void **state)
+{
+    (void)state;
+    struct place *p = place_open();
+    run_told(p, demo, sizeof demo / sizeof *demo);
+    place_close(p);
+}
+
 static void good_and_bad_input(void **state)
 {
     (void)state;
@@ -48,6 +77,7 @@ static void good_and_bad_input(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(good_and_bad_input)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(good_and_bad_input),
+                                       cmocka_unit_test(the_demonstration_tells_what_changes_it)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -165,6 +165,26 @@ static void too_small_a_purse_is_named(void **state)
     scene_close(&s);
 }
 
+/* A wish that cannot be undone, and the wish that all can be: those two, and nothing else. */
+static void a_clash_is_no_larger_than_it_must_be(void **state)
+{
+    (void)state;
+    struct scene s;
+    linnet(&s, "earth=negative");
+    scene_add(&s, "finding", "component=brake-drum", "condition=poor", NULL);
+    struct fit_wish wish = fit_no_wish();
+    wish.wanted = trade_find(&s.trade, SUBJECT_OPTIONS, "drums-turned");
+    wish.reversible = true;
+    const struct fit x = fit_of(&s, &wish);
+    assert_int_equal(x.answer.state, FIT_NOTHING);
+    assert_int_equal(x.clash.n, 2);
+    for (int i = 0; i < 2; i++)
+        assert_true(x.clash.members[i].kind == FIT_HELD ||
+                    x.clash.members[i].kind == FIT_IRREVERSIBLE);
+    assert_true(x.clash.members[0].kind != x.clash.members[1].kind && x.clash.helps_most >= 0);
+    scene_close(&s);
+}
+
 static void what_is_wanted_costs_no_less_and_flips_at_its_price(void **state)
 {
     (void)state;
@@ -464,6 +484,7 @@ int main(void)
         cmocka_unit_test(the_range_of_the_ammeter_decides_what_shows_the_charge),
         cmocka_unit_test(a_shorter_body_wants_spacers_or_another_bracket),
         cmocka_unit_test(too_small_a_purse_is_named),
+        cmocka_unit_test(a_clash_is_no_larger_than_it_must_be),
         cmocka_unit_test(what_is_wanted_costs_no_less_and_flips_at_its_price),
         cmocka_unit_test(an_adopted_upgrade_is_in_the_plan),
         cmocka_unit_test(a_slower_cheaper_seller_moves_date_and_money),

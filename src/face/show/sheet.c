@@ -118,6 +118,7 @@ struct sheet_table *sheet_table(struct sheet *s, const char *caption)
 {
     struct sheet_node *n = append(s, SHEET_TABLE);
     n->as.table.caption = copy(s, caption);
+    n->as.table.behind = "";
     return &n->as.table;
 }
 
@@ -140,6 +141,14 @@ void sheet_cell(struct sheet *s, struct sheet_table *t, enum tone tone, const ch
     t->cells =
         arena_grow(s->arena, t->cells, (size_t)t->n_cells, &t->cells_capacity, sizeof *t->cells);
     t->cells[t->n_cells++] = (struct sheet_cell){text, tone};
+}
+
+void sheet_behind(struct sheet *s, struct sheet_table *t, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    t->behind = print(s->arena, format, args);
+    va_end(args);
 }
 
 int sheet_table_rows(const struct sheet_table *t)

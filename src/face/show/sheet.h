@@ -54,6 +54,8 @@ struct sheet_cell {
 
 struct sheet_table {
     const char *caption; /* may be "" */
+    const char
+        *behind; /* words of the disclosure that a page keeps it behind; "": it stands open */
     struct sheet_column *columns;
     int n_columns;
     size_t columns_capacity;
@@ -183,6 +185,9 @@ void sheet_column(struct sheet *s, struct sheet_table *t, const char *name, enum
                   int priority);
 void sheet_cell(struct sheet *s, struct sheet_table *t, enum tone tone, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+/* A long one that few read: on a page it opens when asked. */
+void sheet_behind(struct sheet *s, struct sheet_table *t, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 int sheet_table_rows(const struct sheet_table *t);
 
 struct sheet_chart *sheet_chart(struct sheet *s, enum chart_kind kind, const char *title,

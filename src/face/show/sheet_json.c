@@ -25,8 +25,8 @@ static json_t *table_to_json(const struct sheet_table *t)
     }
     for (int i = 0; i < t->n_cells; i++)
         json_array_append_new(cells, json_pack("[s, i]", t->cells[i].text, (int)t->cells[i].tone));
-    return json_pack("{s: s, s: o, s: o}", "caption", t->caption, "columns", columns, "cells",
-                     cells);
+    return json_pack("{s: s, s: s, s: o, s: o}", "caption", t->caption, "behind", t->behind,
+                     "columns", columns, "cells", cells);
 }
 
 static json_t *limits_to_json(const struct chart_limit *limits, int count)
@@ -177,9 +177,10 @@ static bool facts_from(struct sheet *s, const json_t *j)
 static bool table_from(struct sheet *s, const json_t *j)
 {
     const json_t *columns = json_object_get(j, "columns"), *cells = json_object_get(j, "cells");
-    const char *caption;
-    if (!key_text(j, "caption", &caption)) return false;
+    const char *caption, *behind;
+    if (!key_text(j, "caption", &caption) || !key_text(j, "behind", &behind)) return false;
     struct sheet_table *t = sheet_table(s, caption);
+    sheet_behind(s, t, "%s", behind);
     for (size_t i = 0; i < json_array_size(columns); i++) {
         const json_t *c = json_array_get(columns, i);
         const char *name;

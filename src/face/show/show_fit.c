@@ -132,6 +132,7 @@ static void chain_table(struct sheet *s, const struct fit *x, bool that_brings)
                    need_name(x, c->need));
         option_cells(s, t, x, c->option);
     }
+    if (!that_brings) sheet_behind(s, t, "%d needs, one by one", sheet_table_rows(t));
     for (int i = 0; that_brings && i < x->n_adapters; i++) {
         const struct trade_option *o = option_of(x, x->adapters[i]);
         if (!adapter_in_focus(x, x->adapters[i])) continue;
@@ -308,6 +309,7 @@ static void show_baskets(struct sheet *s, const struct fit *x)
                    k->carriage ? words_money(a, (double)k->carriage, x->problem.currency) : "none");
         sheet_cell(s, t, TONE_PLAIN, "%s", "");
     }
+    sheet_behind(s, t, "%d orders, part by part", x->answer.n_baskets);
 }
 
 static void show_cost(struct sheet *s, const struct fit *x)
@@ -347,8 +349,19 @@ static void show_cost(struct sheet *s, const struct fit *x)
 
 /* ---- what else ---- */
 
+/* What the best set takes for the need of this option; NULL: nothing. */
+static const struct trade_option *instead_of(const struct fit *x, int option)
+{
+    const struct fit_model *m = &x->problem.model;
+    for (int i = 0; i < m->n_options; i++)
+        if (x->answer.chosen[i] && m->options[i].need == m->options[option].need)
+            return option_of(x, i);
+    return NULL;
+}
+
 static void show_next(struct sheet *s, const struct fit *x)
 {
+    enum { TOLD = 4 };
     struct arena *a = s->arena;
     if (x->n_next == 0) return;
     sheet_heading(s, 2, "The next best sets");
@@ -357,35 +370,62 @@ static void show_next(struct sheet *s, const struct fit *x)
         int told = 0;
         for (int i = 0; i < x->problem.model.n_options; i++) {
             if (!x->next[n].chosen[i] || x->answer.chosen[i] ||
-                x->problem.model.options[i].need < 0)
+                x->problem.model.options[i].need < 0 || told++ >= TOLD)
                 continue;
-            if (told++ < 4)
-                text_print(&t, "%s%s", told > 1 ? "; " : "", option_of(x, i)->head.name);
+            const struct trade_option *old = instead_of(x, i);
+            text_print(&t, "%s%s%s%s", told > 1 ? "; " : "", option_of(x, i)->head.name,
+                       old ? ", in place of: " : "", old ? old->head.name : "");
         }
         sheet_item(s, "%s more: %s%s",
                    words_money(a, (double)(x->next[n].cost.total - x->answer.cost.total),
                                x->problem.currency),
-                   told ? text_get(&t) : "fewer parts", told > 4 ? " and others" : "");
+                   told ? text_get(&t) : "fewer parts", told > TOLD ? "; and others" : "");
     }
 }
 
+static double less_of(const struct fit *x, const struct fit_preference *p)
+{
+    return p->flip.flips ? (double)(x->problem.model.options[p->option].money - p->flip.money)
+                         : (double)INFINITY;
+}
+
+/* The nearest first; the rest are asked for by name. */
 static void show_preferences(struct sheet *s, const struct fit *x)
 {
+    enum { TOLD = 8 };
     struct arena *a = s->arena;
-    if (x->n_preferences == 0) return;
+    if (x->n_preferences == 0) {
+        if (x->wish.prefer >= 0)
+            sheet_text(s, "%s: %s.", x->trade->options[x->wish.prefer].head.name,
+                       x->problem.option_of[x->wish.prefer] < 0 ? "not for this vehicle as it is"
+                                                                : "it is in the best set already");
+        return;
+    }
+    bool *told = ARENA_ARRAY(a, bool, x->n_preferences);
     sheet_heading(s, 2, "What it would take to prefer");
-    for (int i = 0; i < x->n_preferences; i++) {
-        const struct fit_preference *p = &x->preferences[i];
+    for (int k = 0; k < x->n_preferences && k < TOLD; k++) {
+        int best = -1;
+        for (int i = 0; i < x->n_preferences; i++)
+            if (!told[i] &&
+                (best < 0 || less_of(x, &x->preferences[i]) < less_of(x, &x->preferences[best])))
+                best = i;
+        told[best] = true;
+        const struct fit_preference *p = &x->preferences[best];
         const struct trade_option *o = option_of(x, p->option);
-        const double less = (double)(x->problem.model.options[p->option].money - p->flip.money);
+        const double less = less_of(x, p);
         if (!p->flip.flips)
             sheet_fact(s, TONE_PLAIN, o->head.name, "at no price: something in it does not fit");
         else if (less <= 0)
             sheet_fact(s, TONE_PLAIN, o->head.name, "nothing: it costs as little");
         else
-            sheet_fact(s, TONE_PLAIN, o->head.name, "%s%s less for all of it",
+            sheet_fact(s, TONE_PLAIN, o->head.name, "%s%s less, with all that it brings",
                        p->flip.proven ? "" : "about ", words_money(a, less, x->problem.currency));
     }
+    if (x->n_preferences > TOLD)
+        sheet_text(s,
+                   "%d more would have to become cheaper still; ask for one by: fettle fit "
+                   "--prefer OPTION",
+                   x->n_preferences - TOLD);
 }
 
 /* ---- nothing fits ---- */

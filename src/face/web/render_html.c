@@ -149,6 +149,10 @@ void render_html_table(struct html *h, const struct sheet_table *t)
 {
     assert(t->n_columns > 0 && t->n_cells % t->n_columns == 0);
     const char **classes = column_classes(h->out->arena, t);
+    if (*t->behind) {
+        html_open(h, "details");
+        html_leaf(h, "summary", NULL, t->behind);
+    }
     html_open(h, "table");
     html_attr(h, "role", "table");
     if (*t->caption) html_leaf(h, "caption", NULL, t->caption);
@@ -158,6 +162,7 @@ void render_html_table(struct html *h, const struct sheet_table *t)
     for (int row = 0; row < t->n_cells / t->n_columns; row++) table_row(h, t, row, classes);
     html_close(h, "tbody");
     html_close(h, "table");
+    if (*t->behind) html_close(h, "details");
 }
 
 static void pairs(struct html *h, const struct sheet_pairs *p)
