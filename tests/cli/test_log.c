@@ -46,6 +46,15 @@ static const struct told_line lines[] = {
     {"fettle pace", 0, "of the planned sessions happen"},
     {"fettle pace --json", 0, "\"kinds\": ["},
     {"fettle pace now", 2, "takes no word"},
+    {"fettle log measure battery '12.4 V'", 0, "Near the limit"},
+    {"fettle log measure battery", 2, "say what and how much"},
+    {"fettle log measure battery 12.4 wher=x", 2, "it has no 'wher'"},
+    {"fettle log measure battery 124 --yes", 2, "did the point slip?"},
+    {"fettle list measurement --json", 0, "\"records\": []"},
+    {"fettle log measure battery 124 --sure", 0, "Stored:"},
+    {"fettle log measure valve-clearance '0.3 mm' where='cylinder 1' --yes --json", 0,
+     "\"verdict\": \"look it up\""},
+    {"fettle list measurement --json", 0, "\"value\": 124"},
 };
 
 static void good_and_bad_input(void **state)

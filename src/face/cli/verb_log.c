@@ -1,7 +1,9 @@
 /* log: one line at the end of the session, and the clock that runs for a job. */
 #include "face/cli/answer.h"
+#include "face/cli/entry.h"
 #include "face/cli/verbs.h"
 #include "face/show/log_keep.h"
+#include "face/show/measured_keep.h"
 #include "face/show/show_log.h"
 
 #include <stdio.h>
@@ -94,6 +96,54 @@ static bool end(struct context *c, struct log_ask *ask, struct fail *f)
     return true;
 }
 
+static bool measure(struct context *c, const struct log_ask *log, struct fail *f)
+{
+    struct measured_ask ask = {
+        .garage = log->garage, .trade = log->trade, .vehicle = log->vehicle, .today = log->today};
+    const char *tool = NULL, *source = NULL;
+    const struct {
+        const char *name, **to;
+    } keys[] = {{"where", &ask.where},
+                {"low", &ask.low},
+                {"high", &ask.high},
+                {"tool", &tool},
+                {"source", &source}};
+    const bool yes = context_option(c, "yes") != NULL, sure = context_option(c, "sure") != NULL;
+    struct measured_reading x;
+    bool stored = false;
+    if (c->n_words < 3)
+        return fail_set(
+            f, FAIL_INPUT,
+            "log measure: say what and how much, as: fettle log measure battery '12.4 V'");
+    ask.what = c->words[1];
+    ask.value = c->words[2];
+    for (int i = 3; i < c->n_words; i++) {
+        const char *key, *value;
+        size_t k = 0;
+        if (!entry_split(c->arena, c->words[i], &key, &value, f)) return false;
+        while (k < sizeof keys / sizeof *keys && !text_is(keys[k].name, key)) k++;
+        if (k == sizeof keys / sizeof *keys)
+            return fail_set(f, FAIL_INPUT,
+                            "log measure: it has no '%.40s'; say where, low, high, tool or source",
+                            key);
+        *keys[k].to = value;
+    }
+    if (yes || sure ? !measured_tell(c->arena, &ask, tool, source, sure, &x, &stored, f)
+                    : !measured_read(c->arena, &ask, &x, f))
+        return false;
+    if (c->json) {
+        if (!context_print_json(c, show_measured_json(&x, stored), f)) return false;
+    } else
+        context_print_sheet(c, show_measured(c->arena, ask.trade, &x, stored));
+    if (stored || c->json) return true;
+    if (yes)
+        return fail_set(f, FAIL_INPUT, "log: nothing was stored: %s Say yes with --sure",
+                        x.questions[0]);
+    context_say(c, x.n_questions ? "If that is so, store it: the same with --sure."
+                                 : "Store it: the same with --yes.");
+    return true;
+}
+
 static bool run(struct context *c, struct fail *f)
 {
     const struct log_now now = log_now();
@@ -113,6 +163,7 @@ static bool run(struct context *c, struct fail *f)
     ask.vehicle = vehicle->id;
     if (starts) return begin(c, &ask, f);
     if (stops) return end(c, &ask, f);
+    if (text_is(c->words[0], "measure")) return measure(c, &ask, f);
     ask.line = rest_of(c, 0);
     return line(c, &ask, f);
 }
@@ -129,6 +180,7 @@ static const struct example examples[] = {
     {"fettle log '4 h, brake-cylinders, left cylinder stuck' --yes", "and stores it"},
     {"fettle log '3 h, radiator and hoses, done, yesterday' --yes", "shared over both, finished"},
     {"fettle log start brakes-open", "the clock runs"},
+    {"fettle log measure battery '12.4 V' --yes", "judged against its limit, and stored"},
     {"fettle log stop finished", "and stops; a forgotten one is asked about"},
     {NULL, NULL},
 };
@@ -137,13 +189,14 @@ const struct command command_log = {
     .help = "log the session in one line, or by a clock",
     .usage = "LINE [--yes | --sure]\n"
              "start JOB\n"
-             "stop [finished] [--hours HOURS | --drop]",
+             "stop [finished] [--hours HOURS | --drop]\n"
+             "measure WHAT VALUE [where=...] [low=...] [high=...] [--yes | --sure]",
     .text = "One line is read into jobs, hours and a setback, and shown. Nothing is guessed: what "
             "may be one of several jobs is asked, what was not understood is said, and all of it "
             "stays in the note. Hours to come, hours that overlap and the same work logged twice "
             "are asked about.",
     .options = options,
     .examples = examples,
-    .words = "start stop",
+    .words = "start stop measure",
     .run = run,
 };

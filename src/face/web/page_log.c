@@ -1,6 +1,7 @@
 /* /vehicle/ID/log: one line is typed, read back, and stored with one tap; and the clock of a job.
  */
 #include "face/show/log_keep.h"
+#include "face/show/measured_keep.h"
 #include "face/show/show_log.h"
 #include "face/web/form.h"
 #include "face/web/page_frame.h"
@@ -110,6 +111,84 @@ static bool write_clock(struct visit *v, const struct record *vehicle, struct fa
     return true;
 }
 
+/* ---- what was measured ---- */
+
+/* As typed, and how it was judged; x NULL: nothing was. */
+struct measuring {
+    struct measured_ask ask;
+    const struct measured_reading *x;
+    bool stored;
+    const char *fault;
+};
+
+static void write_judged(struct visit *v, const struct record *vehicle, const struct measuring *m)
+{
+    struct html *h = &v->html;
+    html_open(h, "div");
+    html_attr(h, "class", "said");
+    render_html_sheet(h, show_measured(v->arena, m->ask.trade, m->x, m->stored),
+                      page_links_of(vehicle));
+    if (!m->stored) {
+        page_form(v, NULL);
+        const char *const kept[][2] = {{"what", m->ask.what},   {"value", m->ask.value},
+                                       {"where", m->ask.where}, {"low", m->ask.low},
+                                       {"high", m->ask.high},   {NULL, NULL}};
+        for (int i = 0; kept[i][0]; i++)
+            if (kept[i][1]) form_hidden(h, kept[i][0], kept[i][1]);
+        write_button(v, m->x->n_questions > 0 ? "measured-sure" : "measured",
+                     m->x->n_questions > 0 ? "Yes, it is right: store it" : "Store the reading");
+        html_close(h, "form");
+    }
+    html_close(h, "div");
+}
+
+static void write_measure(struct visit *v, const struct trade *t, const struct measuring *m)
+{
+    static const struct field
+        what = {.name = "what", .type = FIELD_TEXT, .help = "What was measured"},
+        value = {.name = "value", .type = FIELD_TEXT, .help = "With its unit: 12.4 V, 2 bar, 78 %"},
+        where = {.name = "where",
+                 .type = FIELD_TEXT,
+                 .help = "Cylinder 3, front-left; empty if there is one only"},
+        low = {.name = "low", .type = FIELD_TEXT, .help = "The maker's figure: at least"},
+        high = {.name = "high", .type = FIELD_TEXT, .help = "The maker's figure: at most"};
+    struct html *h = &v->html;
+    struct form_choice *choices = ARENA_ARRAY(v->arena, struct form_choice, t->n_proofs + 1);
+    int n = 0;
+    for (int i = 0; i < t->n_proofs; i++)
+        if (t->proofs[i].unit)
+            choices[n++] = (struct form_choice){
+                t->proofs[i].head.id,
+                arena_print(v->arena, "%s, %s", t->proofs[i].head.name, t->proofs[i].unit), NULL};
+    choices[n] = (struct form_choice){NULL, NULL, NULL};
+    html_leaf(h, "h2", NULL, "Measured");
+    page_form(v, NULL);
+    form_write(h, &(struct form_field){.name = "what",
+                                       .label = "What",
+                                       .declared = &what,
+                                       .value = m ? m->ask.what : NULL,
+                                       .choices = choices});
+    form_write(h, &(struct form_field){.name = "value",
+                                       .label = "It read",
+                                       .declared = &value,
+                                       .value = m ? m->ask.value : NULL,
+                                       .fault = m ? m->fault : NULL});
+    form_write(h, &(struct form_field){.name = "where",
+                                       .label = "Where",
+                                       .declared = &where,
+                                       .value = m ? m->ask.where : NULL});
+    form_write(h, &(struct form_field){.name = "low",
+                                       .label = "At least",
+                                       .declared = &low,
+                                       .value = m ? m->ask.low : NULL});
+    form_write(h, &(struct form_field){.name = "high",
+                                       .label = "At most",
+                                       .declared = &high,
+                                       .value = m ? m->ask.high : NULL});
+    write_button(v, "judge", "Judge it");
+    html_close(h, "form");
+}
+
 static bool write_last(struct visit *v, const struct record *vehicle, struct fail *f)
 {
     struct record *works;
@@ -133,20 +212,25 @@ static bool write_last(struct visit *v, const struct record *vehicle, struct fai
 
 static bool write_page(struct visit *v, const struct record *vehicle, const char *line,
                        const struct log_reading *r, const struct log_ask *ask, const char *fault,
-                       struct fail *f)
+                       const struct measuring *m, struct fail *f)
 {
+    const struct trade *t;
+    if (!visit_trade(v, &t, f)) return false;
     struct html *h = page_begin(v, "Log", vehicle, "log");
     html_leaf(h, "h1", NULL, "Log");
     form_fault(h, fault);
     if (r) write_reading(v, vehicle, r, ask);
+    if (m && m->x) write_judged(v, vehicle, m);
     write_line(v, line);
-    return write_clock(v, vehicle, f) && write_last(v, vehicle, f) && page_end(v);
+    if (!write_clock(v, vehicle, f)) return false;
+    write_measure(v, t, m);
+    return write_last(v, vehicle, f) && page_end(v);
 }
 
 bool page_log(struct visit *v, struct fail *f)
 {
     struct record *vehicle;
-    return visit_vehicle(v, &vehicle, f) && write_page(v, vehicle, NULL, NULL, NULL, NULL, f);
+    return visit_vehicle(v, &vehicle, f) && write_page(v, vehicle, NULL, NULL, NULL, NULL, NULL, f);
 }
 
 /* *r is filled where something is left to be answered. */
@@ -171,6 +255,42 @@ static bool act(struct visit *v, struct log_ask *ask, struct log_reading *r, boo
         return false;
     *open = !stored;
     return true;
+}
+
+static bool measure(struct visit *v, const struct record *vehicle, const struct log_ask *log,
+                    const char *act, struct fail *f)
+{
+    const struct pairs *form = &v->request->form;
+    struct measured_reading x;
+    struct fail why = {0};
+    struct measuring m = {.ask = {.garage = v->garage,
+                                  .trade = log->trade,
+                                  .vehicle = vehicle->id,
+                                  .today = v->today,
+                                  .what = pairs_get(form, "what"),
+                                  .value = pairs_get(form, "value"),
+                                  .where = pairs_get(form, "where"),
+                                  .low = pairs_get(form, "low"),
+                                  .high = pairs_get(form, "high")}};
+    if (!m.ask.what || !*m.ask.what)
+        m.ask.what = "", m.fault = "what was measured? Choose it above";
+    if (!m.ask.value) m.ask.value = "";
+    const bool good =
+        !m.fault &&
+        (text_is(act, "judge") ? measured_read(v->arena, &m.ask, &x, &why)
+                               : measured_tell(v->arena, &m.ask, NULL, NULL,
+                                               text_is(act, "measured-sure"), &x, &m.stored, &why));
+    if (good)
+        m.x = &x;
+    else if (!m.fault && why.kind != FAIL_INPUT) {
+        *f = why;
+        return false;
+    } else {
+        v->response->status = 422;
+        if (!m.fault) m.fault = why.text;
+    }
+    if (m.stored) m.ask.value = NULL;
+    return write_page(v, vehicle, NULL, NULL, NULL, NULL, &m, f);
 }
 
 bool page_log_tell(struct visit *v, struct fail *f)
@@ -198,13 +318,16 @@ bool page_log_tell(struct visit *v, struct fail *f)
         if (!pick) break;
         picks[ask.n_picks++] = pick;
     }
+    const char *what = pairs_get(form, "act");
+    if (what && (text_is(what, "judge") || text_starts(what, "measured")))
+        return measure(v, vehicle, &ask, what, f);
     if (act(v, &ask, &r, &open, &why))
-        return open ? write_page(v, vehicle, ask.line, &r, &ask, NULL, f)
+        return open ? write_page(v, vehicle, ask.line, &r, &ask, NULL, NULL, f)
                     : visit_go(v, page_of_vehicle(v->arena, vehicle, "log"));
     if (why.kind != FAIL_INPUT) {
         *f = why;
         return false;
     }
     v->response->status = 422;
-    return write_page(v, vehicle, ask.line, NULL, NULL, why.text, f);
+    return write_page(v, vehicle, ask.line, NULL, NULL, why.text, NULL, f);
 }
