@@ -135,8 +135,8 @@ static void write_judged(struct visit *v, const struct record *vehicle, const st
                                        {"high", m->ask.high},   {NULL, NULL}};
         for (int i = 0; kept[i][0]; i++)
             if (kept[i][1]) form_hidden(h, kept[i][0], kept[i][1]);
-        write_button(v, m->x->n_questions > 0 ? "measured-sure" : "measured",
-                     m->x->n_questions > 0 ? "Yes, it is right: store it" : "Store the reading");
+        form_act(h, m->x->n_questions > 0 ? "measured-sure" : "measured",
+                 m->x->n_questions > 0 ? "Yes, it is right: store it" : "Store the reading", NULL);
         html_close(h, "form");
     }
     html_close(h, "div");
@@ -185,7 +185,7 @@ static void write_measure(struct visit *v, const struct trade *t, const struct m
                                        .label = "At most",
                                        .declared = &high,
                                        .value = m ? m->ask.high : NULL});
-    write_button(v, "judge", "Judge it");
+    form_act(h, "judge", "Judge it", NULL);
     html_close(h, "form");
 }
 
