@@ -187,6 +187,15 @@ static const struct migration migrations[] = {
          "renew INTEGER, back INTEGER, note TEXT ) STRICT; CREATE INDEX bag_item_vehicle "
          "ON bag_item (vehicle); ALTER TABLE photograph ADD COLUMN bag TEXT REFERENCES "
          "bag (id)"},
+    {14, "CREATE TABLE tool_offer ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, "
+         "revision INTEGER NOT NULL, at TEXT NOT NULL, tool TEXT NOT NULL, way TEXT NOT "
+         "NULL, price_minor INTEGER, price_currency TEXT, a_day_minor INTEGER, "
+         "a_day_currency TEXT, until TEXT, whose TEXT, note TEXT ) STRICT; CREATE TABLE "
+         "person ( number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, revision INTEGER "
+         "NOT NULL, at TEXT NOT NULL, name TEXT, knows TEXT, lends TEXT, reach TEXT, note "
+         "TEXT ) STRICT; CREATE TABLE promise ( number INTEGER PRIMARY KEY, id TEXT NOT "
+         "NULL UNIQUE, revision INTEGER NOT NULL, at TEXT NOT NULL, who TEXT, what TEXT "
+         "NOT NULL, by_day TEXT, kept TEXT, note TEXT ) STRICT"},
     {0, NULL},
 };
 

@@ -15,9 +15,10 @@ extern const struct record_kind kind_supplier, kind_quote, kind_choice, kind_mea
     kind_seller;                                                         /* kinds_buy.c */
 extern const struct record_kind kind_work, kind_timer, kind_measurement; /* kinds_log.c */
 extern const struct record_kind kind_gate_opened, kind_gate_override, kind_session_check,
-    kind_witnessed;                                                       /* kinds_safe.c */
-extern const struct record_kind kind_setback;                             /* kinds_setback.c */
-extern const struct record_kind kind_bag, kind_bag_item;                  /* kinds_bag.c */
+    kind_witnessed;                                      /* kinds_safe.c */
+extern const struct record_kind kind_setback;            /* kinds_setback.c */
+extern const struct record_kind kind_bag, kind_bag_item; /* kinds_bag.c */
+extern const struct record_kind kind_tool_offer, kind_person, kind_promise;
 extern const struct record_kind kind_tool, kind_left_off, kind_care_done; /* kinds_session.c */
 bool order_check(const struct record *r, struct fail *f);
 

@@ -31,6 +31,58 @@ const struct record_kind kind_tool = {
     .fields = tool_fields, .n_fields = COUNT(tool_fields),
     .help = "A tool that is owned, borrowed or missing; the latest one of each counts"};
 
+static const char *const way_words[] = {"buy", "hire", "borrow", NULL};
+static const struct field tool_offer_fields[] = {
+    {.name = "tool", .type = FIELD_TEXT, .required = true, .high = SHORT_BYTES,
+     .help = "Which tool of the trade data: bore gauge"},
+    {.name = "way", .type = FIELD_CHOICE, .required = true, .choices = way_words,
+     .help = "Could it be bought, hired or borrowed?"},
+    {.name = "price", .type = FIELD_MONEY, .private_ = true,
+     .help = "Bought: in all; hired or borrowed: each time that it is fetched"},
+    {.name = "a-day", .type = FIELD_MONEY, .private_ = true,
+     .help = "Hired: each day that it is kept"},
+    {.name = "until", .type = FIELD_DAY, .help = "The last day on which it can be had"},
+    {.name = "whose", .type = FIELD_TEXT, .private_ = true, .high = SHORT_BYTES,
+     .help = "Who sells, hires out or lends it"},
+    {.name = "note", .type = FIELD_TEXT, .private_ = true, .high = NOTE_BYTES,
+     .help = "Anything else"},
+};
+const struct record_kind kind_tool_offer = {
+    .name = "tool-offer", .plural = "tool-offers", .version = 1, .of_garage = true,
+    .fields = tool_offer_fields, .n_fields = COUNT(tool_offer_fields),
+    .help = "A way to have a tool that is not here, and what it costs"};
+
+static const struct field person_fields[] = {
+    {.name = "name", .type = FIELD_TEXT, .required = true, .private_ = true, .high = SHORT_BYTES,
+     .help = "Who it is"},
+    {.name = "knows", .type = FIELD_TEXT, .high = NOTE_BYTES,
+     .help = "What they can be asked about: carburettors, welding"},
+    {.name = "lends", .type = FIELD_TEXT, .high = NOTE_BYTES, .help = "What they would lend"},
+    {.name = "reach", .type = FIELD_TEXT, .private_ = true, .high = SHORT_BYTES,
+     .help = "How they are reached"},
+    {.name = "note", .type = FIELD_TEXT, .private_ = true, .high = NOTE_BYTES,
+     .help = "Anything else"},
+};
+const struct record_kind kind_person = {
+    .name = "person", .plural = "people", .version = 1, .of_garage = true, .label_field = "name",
+    .fields = person_fields, .n_fields = COUNT(person_fields),
+    .help = "Somebody who knows something, or lends something"};
+
+static const struct field promise_fields[] = {
+    {.name = "who", .type = FIELD_TEXT, .required = true, .private_ = true, .high = SHORT_BYTES,
+     .help = "Who promised it; you, if it was you"},
+    {.name = "what", .type = FIELD_TEXT, .required = true, .high = NOTE_BYTES,
+     .help = "What was promised: bring the engine crane"},
+    {.name = "by-day", .type = FIELD_DAY, .help = "By when"},
+    {.name = "kept", .type = FIELD_DAY, .help = "The day on which it was kept"},
+    {.name = "note", .type = FIELD_TEXT, .private_ = true, .high = NOTE_BYTES,
+     .help = "Anything else"},
+};
+const struct record_kind kind_promise = {
+    .name = "promise", .plural = "promises", .version = 1, .of_garage = true,
+    .fields = promise_fields, .n_fields = COUNT(promise_fields),
+    .help = "Who promised what, by when"};
+
 static const struct field left_off_fields[] = {
     OF_VEHICLE,
     {.name = "note", .type = FIELD_TEXT, .required = true, .high = NOTE_BYTES,

@@ -32,7 +32,7 @@ struct garage {
 
 enum {
     STORE_APPLICATION_ID = 0x4674746c, /* "Fttl" in the header of the file */
-    STORE_VERSION = 13,                /* of the schema; the last entry of the migrations' list */
+    STORE_VERSION = 14,                /* of the schema; the last entry of the migrations' list */
 };
 
 /* How the database of an older program becomes one of this: run in order, each in a transaction of

@@ -209,7 +209,8 @@ static void an_older_garage_gets_the_table(void **state)
             assert_true(store_run(
                 &w->garage->store,
                 "DROP TABLE tool; DROP TABLE left_off; DROP TABLE care_done; "
-                "DROP TABLE bag_item; "
+                "DROP TABLE bag_item; DROP TABLE tool_offer; DROP TABLE person; DROP TABLE "
+                "promise; "
                 "DROP TABLE photograph; DROP TABLE bag; DROP TABLE advert; DROP TABLE sign; "
                 "DROP TABLE comparable; DROP TABLE grade; DROP TABLE weights; "
                 "DROP TABLE tripwire; DROP TABLE instead; "

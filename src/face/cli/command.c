@@ -16,6 +16,7 @@ const struct command *const commands[] = {
     &command_plan,
     &command_session,
     &command_bag,
+    &command_tools,
     &command_log,
     &command_pace,
     &command_fit,

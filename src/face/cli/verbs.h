@@ -27,6 +27,7 @@ extern const struct command command_fit;
 extern const struct command command_log;
 extern const struct command command_safe;
 extern const struct command command_find_;
+extern const struct command command_tools;
 extern const struct command command_session;
 extern const struct command command_bag;
 extern const struct command command_yard;
