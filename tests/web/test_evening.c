@@ -113,6 +113,19 @@ static void care_comes_off_the_list_when_it_is_done(void **state)
     assert_true(browse_has(b, "at", "care-mice"));
 }
 
+static void tools_are_told_and_had(void **state)
+{
+    (void)state;
+    struct browser *b = browse_open(&world.arena, world.site);
+    add("tool-offer", (const char *const[]){"tool=lamp", "way=borrow", "whose=<b>Ann", NULL});
+    add("promise", (const char *const[]){"who=Ann", "what=<i>crane", "by-day=2026-01-02", NULL});
+    open_page(b, "tools");
+    browse_expect(b, "borrow from &lt;b&gt;Ann");
+    browse_expect(b, "&lt;i&gt;crane, by Fri 2 Jan 2026: late, ask");
+    browse_follow(b, "/buying/tool-offer");
+    assert_int_equal(b->page.status, 200);
+}
+
 static void words_lead_to_where_they_stand(void **state)
 {
     (void)state;
@@ -230,6 +243,7 @@ int main(void)
         cmocka_unit_test(care_comes_off_the_list_when_it_is_done),
         cmocka_unit_test(a_bag_is_filled_and_emptied_once),
         cmocka_unit_test(a_gate_is_proved_or_passed_in_writing),
+        cmocka_unit_test(tools_are_told_and_had),
         cmocka_unit_test(words_lead_to_where_they_stand),
         cmocka_unit_test(another_evening_is_asked_by_its_address),
     };

@@ -62,7 +62,7 @@ static const char *address_of(struct arena *a, const struct trade *t, const stru
     const struct record *r = x->record;
     if (text_is(x->name, "vehicle")) return arena_print(a, "/vehicle/%s/survey", r->id);
     if (text_is(x->name, "order") || text_is(x->name, "sent") || text_is(x->name, "quote") ||
-        text_is(x->name, "supplier"))
+        text_is(x->name, "person") || text_is(x->name, "promise") || text_is(x->name, "supplier"))
         return "/buying";
     if (r->kind->of_garage || !r->values[0].set) return "/";
     if (text_is(x->name, "bag")) return arena_print(a, "/bag/%s", record_text(r, "code", ""));

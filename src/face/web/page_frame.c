@@ -48,6 +48,7 @@ static const struct way of_vehicle[] = {
     {"setback", "Setback", NULL, true},
     {"safe", "Safe", NULL, false},
     {"bags", "Bags", NULL, false},
+    {"tools", "Tools", NULL, false},
     {"fit", "Fit", NULL, false},
     {"pace", "Pace", NULL, false},
     {"identify", "Identify", NULL, false},

@@ -15,6 +15,10 @@ static const struct paper {
     {"supplier", "Suppliers", "the supplier"},
     {"quote", "Quotes", "the quote"},
     {"sent", "Pieces sent away", "what was sent"},
+    {"tool", "Tools", "the tool"},
+    {"tool-offer", "Ways to have a tool", "the way"},
+    {"person", "People", "the person"},
+    {"promise", "Promises", "the promise"},
     {NULL, NULL, NULL},
 };
 

@@ -46,6 +46,7 @@ const struct route routes[] = {
     {METHOD_GET, "/vehicle/ID/labels.pdf", page_labels, "labels to be cut up", TO_PAIRED, false},
     {METHOD_GET, "/bag/CODE", page_bag, "what is in one bag", TO_PAIRED, true},
     {METHOD_FILES, "/bag/CODE", page_bag_tell, "put in, count, empty", TO_PAIRED, false},
+    {METHOD_GET, "/vehicle/ID/tools", page_tools, "which are wanted by when", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/safe", page_safe, "gates and the checks of today", TO_PAIRED, false},
     {METHOD_POST, "/vehicle/ID/safe", page_safe_tell, "check", TO_PAIRED, false},
     {METHOD_GET, "/vehicle/ID/safe/GATE", page_gate, "what one gate needs", TO_PAIRED, false},

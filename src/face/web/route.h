@@ -30,7 +30,7 @@ page_function page_view, page_view_tell, page_advert, page_advert_take;
 page_function page_identify, page_identify_tell, page_fit, page_fit_take;
 page_function page_session, page_session_tell;
 page_function page_bags, page_bags_new, page_labels, page_bag, page_bag_tell;
-page_function page_find;
+page_function page_find, page_tools;
 page_function page_safe, page_safe_tell, page_gate, page_gate_tell;
 page_function page_setback, page_setback_tell, page_pace;
 page_function page_log, page_log_tell;
