@@ -80,8 +80,10 @@ static const char *make_garage(struct site *site, const char *name)
     return r->id;
 }
 
-static void remove_folder(void)
+static void clear_up(void)
 {
+    site_close(&still);
+    site_close(&taking);
     if (system(arena_print(&keep, "rm -r '%s'", folder)) != 0)
         fprintf(stderr, "%s is left behind\n", folder);
 }
@@ -120,7 +122,7 @@ int LLVMFuzzerInitialize(int *argc, char ***argv)
     (void)argv;
     keep = arena_open((size_t)64 << 20);
     if (sodium_init() < 0 || !mkdtemp(folder)) abort();
-    atexit(remove_folder);
+    atexit(clear_up);
     const char *id = make_garage(&still, "still"), *other = make_garage(&taking, "taking");
     for (const struct route *r = routes; r->pattern; r++)
         if (r->method == METHOD_GET) add_get(&still, address_of(r->pattern, id));
