@@ -40,8 +40,7 @@ struct range build_buys(struct build *b, const struct trade_buy *parts, int n, i
 void build_sent(struct build *b, int trade_job, struct project_job *to);
 void build_components(struct build *b);
 bool build_jobs(struct build *b, struct fail *f); /* jobs, their parts, setbacks */
-/* Pace by kind of work; odds: by component. */
-void build_pace(struct build *b, double (*odds)[COND_COUNT]);
+void build_pace(struct build *b);                 /* pace by kind of work */
 bool build_calendar(struct build *b, struct fail *f);
 void build_habit(struct build *b); /* sessions that happen, lay-offs; after the calendar */
 bool build_purse(struct build *b, struct fail *f);

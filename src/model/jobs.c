@@ -5,6 +5,7 @@
 
 #include "reckon/belief.h"
 
+#include <assert.h>
 #include <math.h>
 
 static void add_need(struct build *b, int component)
@@ -282,6 +283,22 @@ static void add_setbacks(struct build *b)
     add_unlooked(b);
 }
 
+/* What is known of the components does not hang on the direction. */
+static void believe(struct build *b)
+{
+    const struct model *like = b->ask->like;
+    const struct project *p = &b->out->project;
+    if (like) {
+        assert(like->project.n_components == p->n_components);
+        b->out->belief = like->belief;
+        b->out->odds = like->odds;
+        return;
+    }
+    b->out->belief = belief_of(b->a, p);
+    b->out->odds = arena_take(b->a, (size_t)p->n_components, sizeof *b->out->odds);
+    for (int i = 0; i < p->n_components; i++) belief_odds(&b->out->belief, p, i, b->out->odds[i]);
+}
+
 bool build_jobs(struct build *b, struct fail *f)
 {
     const struct trade *t = b->t;
@@ -301,11 +318,9 @@ bool build_jobs(struct build *b, struct fail *f)
         b->out->trade_job[p->n_jobs++] = i;
     }
     for (int j = 0; j < p->n_jobs; j++) make_job(b, b->out->trade_job[j]);
-    b->out->belief = b->ask->belief ? *b->ask->belief : belief_of(b->a, p);
-    double(*odds)[COND_COUNT] = arena_take(b->a, (size_t)p->n_components, sizeof *odds);
-    for (int i = 0; i < p->n_components; i++) belief_odds(&b->out->belief, p, i, odds[i]);
-    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(p, odds, &p->jobs[j]);
-    build_pace(b, odds);
+    believe(b);
+    for (int j = 0; j < p->n_jobs; j++) p->jobs[j].chance = chance_of(p, b->out->odds, &p->jobs[j]);
+    build_pace(b);
     set_order(b, gate);
     add_setbacks(b);
     p->done = ARENA_ARRAY(b->a, int, direction->n_done);

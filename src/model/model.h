@@ -27,9 +27,9 @@ struct model_ask {
     day today;
     int direction;             /* index of trade data */
     const struct taken *taken; /* or NULL */
-    const struct belief
-        *belief; /* of the same vehicle and findings, if it is at hand; NULL: reckoned anew */
-    double more_a_month; /* minor units more than the purse says */
+    const struct model *like;  /* of the same vehicle and findings, if it is at hand: its belief
+                                  and odds are taken; NULL: reckoned anew */
+    double more_a_month;       /* minor units more than the purse says */
 };
 
 /* What the log says of the builder. */
@@ -48,7 +48,8 @@ struct model_pace {
 /* A project, with the way back to the trade data that its numbers came from. */
 struct model {
     struct project project;
-    struct belief belief; /* what the findings say of the unseen */
+    struct belief belief;       /* what the findings say of the unseen */
+    double (*odds)[COND_COUNT]; /* by component, with that */
     const struct trade *trade;
     const struct facts *facts;
     int direction;

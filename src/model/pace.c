@@ -44,18 +44,18 @@ static double share_of(const struct project *p, double (*odds)[COND_COUNT],
     return fmax(sum, 1) / job->needs.count; /* one at least wanted it, or it was not done */
 }
 
-static struct points estimate(struct build *b, double (*odds)[COND_COUNT], int vehicle, int job)
+static struct points estimate(struct build *b, int vehicle, int job)
 {
     const struct trade_job *t = &b->t->jobs[job];
     const int j = vehicle == 0 ? b->job_of[job] : -1;
     if (j < 0) return points_scale(t->hours, 60);
     const struct chosen_work chosen = choice_work(b->a, b->t, &b->facts->buy, b->wanted, job);
     const struct points hours = chosen.any ? chosen.hours : t->hours;
-    return points_scale(hours, 60 * share_of(&b->out->project, odds, &b->out->project.jobs[j]));
+    return points_scale(hours,
+                        60 * share_of(&b->out->project, b->out->odds, &b->out->project.jobs[j]));
 }
 
-static void add_cells(struct build *b, double (*odds)[COND_COUNT], struct pace_cell *cells,
-                      int *n_cells)
+static void add_cells(struct build *b, struct pace_cell *cells, int *n_cells)
 {
     struct model_pace *out = &b->out->pace;
     const struct done *all = sum_up(b);
@@ -69,7 +69,7 @@ static void add_cells(struct build *b, double (*odds)[COND_COUNT], struct pace_c
                 out->left_out++;
                 continue;
             }
-            const struct points points = estimate(b, odds, v, job);
+            const struct points points = estimate(b, v, job);
             struct pace_cell *c = cells;
             while (c < cells + *n_cells && (c->vehicle != v || c->kind != t->system)) c++;
             if (c == cells + *n_cells) {
@@ -84,7 +84,7 @@ static void add_cells(struct build *b, double (*odds)[COND_COUNT], struct pace_c
         }
 }
 
-void build_pace(struct build *b, double (*odds)[COND_COUNT])
+void build_pace(struct build *b)
 {
     struct project *p = &b->out->project;
     struct model_pace *out = &b->out->pace;
@@ -95,7 +95,7 @@ void build_pace(struct build *b, double (*odds)[COND_COUNT])
     int n_cells = 0;
     *out = (struct model_pace){.shares = shares,
                                .kinds = ARENA_ARRAY(b->a, struct model_pace_kind, kinds)};
-    if (b->facts->pace.n > 0) add_cells(b, odds, cells, &n_cells);
+    if (b->facts->pace.n > 0) add_cells(b, cells, &n_cells);
     out->learned = pace_learn(b->a, shares, cells, n_cells, b->facts->pace.vehicles, kinds);
     p->pace_share = shares.pace;
     p->state_share = shares.state;

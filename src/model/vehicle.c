@@ -55,9 +55,13 @@ static void build_miles(struct build *b)
     struct project *p = &b->out->project;
     struct arena scratch = *b->a;
     struct past past;
+    p->n_doublings = DOUBLINGS;
+    if (b->ask && b->ask->like) {
+        memcpy(p->doublings, b->ask->like->project.doublings, sizeof p->doublings);
+        return;
+    }
     past_weigh(&scratch, b->t, b->facts, &b->figures, b->out->answers, &past);
     past_doublings(&past, scratch, p->doublings);
-    p->n_doublings = DOUBLINGS;
 }
 
 void build_components(struct build *b)

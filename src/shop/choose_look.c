@@ -210,7 +210,7 @@ static void add_components(struct choosing *x)
             .shows = r->forecast.condition + (size_t)i * (size_t)r->forecast.runs};
         for (int c = 0; c < COND_COUNT; c++)
             to->signs[c].id = to->signs[c].text = condition_name((enum condition)c);
-        belief_odds(&r->belief, p, i, to->odds);
+        memcpy(to->odds, r->model.odds[i], sizeof to->odds);
     }
 }
 

@@ -30,7 +30,7 @@ bool reckoning_run(struct arena *a, const struct shop_ask *ask, const struct fac
     struct model_ask want = {.today = ask->today,
                              .direction = direction,
                              .taken = taken,
-                             .belief = like ? &like->belief : NULL};
+                             .like = like ? &like->model : NULL};
     if (!model_make(a, ask->trade, facts, &want, &out->model, f)) return false;
     const struct project *p = &out->model.project;
     out->belief = out->model.belief;
