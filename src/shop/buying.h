@@ -11,6 +11,7 @@
 
 enum {
     BUYING_SOON = 30,   /* days: what must be ordered within them is in a basket */
+    BUYING_ALONG = 120, /* and what is wanted within them may be ordered along */
     BUYING_SPARES = 5,  /* as many are told */
     BUYING_PRESSING = 7 /* days: what is due within them is pressing */
 };

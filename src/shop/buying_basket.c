@@ -11,9 +11,11 @@
 #include <string.h>
 
 static const double LIKELY = 0.5, SURE = 0.8; /* odds that a part is wanted: to buy, to add */
-static const int64_t NOBODY_PAYS = (int64_t)1 << 34;
+/* Of its price, what lies for a month costs: money that is missing elsewhere, days to return it and
+ * warranty that run (practice). */
+static const double LYING_A_MONTH = 0.01;
 
-enum { ORDER_NODES = 20000 };
+enum { ORDER_NODES = 5000 };
 
 struct line {
     struct buying_want want;
@@ -70,7 +72,7 @@ static void take_line(struct order *o, const struct buying_vehicle *v,
     struct buying *out = o->x->out;
     struct line line = {.want = *want, .late_day = late_day, .part = -1};
     const bool later = want->by > out->as_of + BUYING_SOON;
-    if (want->chance < (later ? SURE : LIKELY)) return;
+    if (want->chance < (later ? SURE : LIKELY) || want->by > out->as_of + BUYING_ALONG) return;
     out->n_wanted += !later;
     line.seller = seller_of(v->facts, want->part);
     if (line.seller < 0 || !buying_best(o->x, want, line.seller, v->facts->name, &line.item)) {
@@ -135,40 +137,95 @@ static void add_offer(struct order *o, const struct line *line, int supplier)
     o->quote[n] = first;
 }
 
-/* Vehicles that want the same from whoever sells it share a part, and its price breaks. */
-static void set_part(struct order *o, int i)
+/* What ordering it now may lose: its price, as often as it is not wanted after all, and lying.
+ * Where it makes no difference nothing is ordered along, else the soonest. */
+static int64_t early(const struct order *o, const struct line *line)
+{
+    if (!line->item.later) return 0;
+    const double months = (line->item.by - o->x->out->as_of) / DAYS_A_MONTH;
+    return 1 +
+           offer_whole(line->item.sum * (1 - fmin(line->want.chance, 1) + LYING_A_MONTH * months));
+}
+
+/* Something wanted later can only help where an order goes anyway: what it costs there above the
+ * lowest, and early, is no more than the carriage that it may earn; or the order is too small. */
+static bool may_help(struct order *o, const struct line *line, int supplier)
+{
+    const struct fit_supplier *terms = &o->suppliers[supplier];
+    struct buying_item here;
+    double soon = 0;
+    bool goes = false;
+    if (!buying_best(o->x, &line->want, supplier, "", &here)) return false;
+    for (int i = 0; i < o->n_lines && !o->lines[i].item.later; i++) {
+        struct buying_item item;
+        if (o->lines[i].seller >= 0 && o->lines[i].seller != supplier) continue;
+        if (!buying_best(o->x, &o->lines[i].want, supplier, "", &item)) continue;
+        goes = true;
+        soon += item.sum;
+    }
+    const double dearer = here.sum + (double)early(o, line) - line->item.sum;
+    return goes && (dearer <= (double)terms->carriage || soon < (double)terms->least_order);
+}
+
+/* Vehicles that want the same from whoever sells it share a part, and its price breaks. False: it
+ * is wanted later, and helps nowhere. */
+static bool set_part(struct order *o, int i)
 {
     struct line *line = &o->lines[i];
+    const int before = o->m.n_offers;
     for (int k = 0; k < i && line->part < 0; k++)
         if (o->lines[k].want.part == line->want.part && o->lines[k].seller == line->seller)
             line->part = o->lines[k].part;
-    if (line->part >= 0) return;
-    line->part = o->m.n_parts++;
+    if (line->part >= 0) return true;
+    line->part = o->m.n_parts;
     for (int s = 0; s < o->m.n_suppliers; s++)
-        if (line->seller < 0 || line->seller == s) add_offer(o, line, s);
+        if ((line->seller < 0 || line->seller == s) && (!line->item.later || may_help(o, line, s)))
+            add_offer(o, line, s);
+    if (o->m.n_offers == before) return false;
+    o->m.n_parts++;
+    return true;
 }
 
-static void set_line(struct order *o, int i)
+/* More than ordering all of it could cost anywhere, and no more than it must be: what nobody would
+ * pay blurs the bound of the search. */
+static int64_t nobody_pays(const struct order *o)
+{
+    double sum = 1;
+    for (int i = 0; i < o->m.n_suppliers; i++) sum += (double)o->suppliers[i].carriage;
+    for (int i = 0; i < o->m.n_offers; i++) {
+        double count = 0;
+        for (int k = 0; k < o->n_lines; k++)
+            if (o->lines[k].part == o->offers[i].part) count += o->lines[k].item.count;
+        sum += (double)o->offers[i].breaks[0].unit * count + (double)o->offers[i].late;
+    }
+    return offer_whole(2 * sum);
+}
+
+static void set_line(struct order *o, int i, int64_t never)
 {
     const struct line *line = &o->lines[i];
     struct fit_take *take = ARENA_NEW(o->x->a, struct fit_take);
     *take = (struct fit_take){line->part, (int)line->item.count};
-    /* Where it makes no difference nothing is ordered along, else the soonest. */
-    const int early = line->item.later ? 1 + (line->item.by - o->x->out->as_of) / BUYING_SOON : 0;
-    o->options[2 * i] = (struct fit_option){.need = i, .money = early, .takes = take, .n_takes = 1};
+    o->options[2 * i] =
+        (struct fit_option){.need = i, .money = early(o, line), .takes = take, .n_takes = 1};
     o->options[2 * i + 1] = (struct fit_option){
-        .need = i, .money = line->item.later ? offer_whole(line->item.sum) : NOBODY_PAYS};
+        .need = i, .money = line->item.later ? offer_whole(line->item.sum) : never};
 }
 
 static struct fit_answer solve(struct order *o)
 {
     struct arena *a = o->x->a;
-    const int n = o->n_lines;
+    int n = 0;
+    for (int i = 0; i < o->n_lines; i++) {
+        o->lines[n] = o->lines[i];
+        n += set_part(o, n);
+    }
+    o->n_lines = n;
     struct fit_part *parts = ARENA_ARRAY(a, struct fit_part, n);
     o->options = ARENA_ARRAY(a, struct fit_option, 2 * n);
-    for (int i = 0; i < n; i++) set_part(o, i);
+    const int64_t never = nobody_pays(o);
     for (int i = 0; i < n; i++) {
-        set_line(o, i);
+        set_line(o, i, never);
         parts[i].whole = true;
     }
     o->m.options = o->options;

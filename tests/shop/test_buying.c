@@ -182,6 +182,7 @@ static void baskets_are_the_least_of_goods_and_carriage(void **state)
     scene_add(&scene, "quote", "supplier=South", "part=soda", "price=3 EUR", NULL); /* no rate */
     struct buying_want hose = want("hose-set", 0.4, 1, 3), belt = want("fan-belt", 1, 1, 10),
                        belts = want("fan-belt", 4, 1, 10), kit = want("carburettor-kit", 1, 1, 60),
+                       doubtful_kit = want("carburettor-kit", 1, 0.81, 60),
                        unlikely_kit = want("carburettor-kit", 1, 0.6, 60),
                        later = want("thermostat", 1, 1, 90), soon = want("thermostat", 1, 1, 0);
     const struct {
@@ -199,6 +200,8 @@ static void baskets_are_the_least_of_goods_and_carriage(void **state)
          "North 5000+750: hose-set; South 900+0: fan-belt",
          ALONG_NOTHING,
          3000},
+        /* A fifth of its price is lost on average: more than the carriage. */
+        {{hose, doubtful_kit}, "North 5000+750: hose-set", ALONG_NOTHING, 3000},
         /* Four belts are cheapest in the north by its price break, and then all is free. */
         {{hose, belts, later, kit}, "North 8200+0: hose-set fan-belt", ALONG_NOTHING, 0},
         /* Below the least that they send; and what reaches it. */

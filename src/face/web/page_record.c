@@ -128,19 +128,9 @@ static bool write_form(struct record_form *x, struct fail *f)
     }
     html_open(h, "p");
     html_attr(h, "class", "actions");
-    html_open(h, "button");
-    html_attr(h, "class", "main");
-    html_attr(h, "name", "act");
-    html_attr(h, "value", "keep");
-    html_print(h, "%s %s", x->record ? "Change" : "Add", x->paper->one);
-    html_close(h, "button");
-    if (x->record) {
-        html_open(h, "button");
-        html_attr(h, "name", "act");
-        html_attr(h, "value", "remove");
-        html_text(h, "Remove it");
-        html_close(h, "button");
-    }
+    form_act(h, "keep", arena_print(v->arena, "%s %s", x->record ? "Change" : "Add", x->paper->one),
+             "main");
+    if (x->record) form_act(h, "remove", "Remove it", NULL);
     html_close(h, "p");
     html_close(h, "form");
     return true;
