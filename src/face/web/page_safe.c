@@ -226,7 +226,7 @@ static void write_needs(struct visit *v, const struct safe *x, const struct safe
     if (!proofs) return;
     html_leaf(h, "h2", NULL, "Proofs");
     html_open(h, "div");
-    html_attr(h, "class", "tonight");
+    html_attr(h, "class", "proofs");
     for (int i = 0; i < g->n_needs; i++)
         if (g->needs[i].kind == NEED_PROOF) write_proof(v, x, &g->needs[i], sent);
     html_close(h, "div");
