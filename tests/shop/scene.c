@@ -75,3 +75,22 @@ void scene_add(struct scene *s, const char *kind, ...)
     if (!good) fail_msg("%s: %s", kind, f.text);
     if (text_is(kind, "vehicle")) memcpy(s->vehicle, r->id, sizeof s->vehicle);
 }
+
+void scene_add_small_car(struct scene *s)
+{
+    scene_add(s, "vehicle", "name=First", "kind=car", "year=1958", "build=unitary", "cylinders=4",
+              "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum", "voltage=12",
+              "earth=positive", "state=whole", "standing=25", "storage=dry", "rank=1", NULL);
+}
+
+struct shop_ask scene_ask(const struct scene *s, const char *direction, int runs)
+{
+    return (struct shop_ask){.garage = s->garage,
+                             .trade = &s->trade,
+                             .vehicle = s->vehicle,
+                             .today = day_from_civil(2026, 11, 25),
+                             .direction =
+                                 direction ? trade_find_direction(&s->trade, direction) : -1,
+                             .seed = SEED_USUAL,
+                             .runs = runs};
+}

@@ -4,6 +4,7 @@
 
 #include "garage/garage.h"
 #include "library/trade.h"
+#include "shop/reckoning.h"
 
 struct scene {
     struct arena arena;
@@ -20,5 +21,9 @@ void scene_close(struct scene *s);
 /* "kind", "key=value", ..., NULL: stores a record; a vehicle's id goes into s->vehicle, and is
  * filled in for others. */
 void scene_add(struct scene *s, const char *kind, ...) __attribute__((sentinel));
+/* An ordinary small car called First, of rank 1. */
+void scene_add_small_car(struct scene *s);
+/* Of the vehicle added last, as it stands on 2026-11-25; direction NULL: the decided one. */
+struct shop_ask scene_ask(const struct scene *s, const char *direction, int runs);
 
 #endif

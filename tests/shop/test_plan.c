@@ -23,10 +23,7 @@ static int set_up(void **state)
     scene_open(&scene);
     scene_add(&scene, "workshop", "hours-a-week=11", "hands=1", "currency=GBP", NULL);
     scene_add(&scene, "purse", "a-month=300", "in-hand=1500", "ceiling=20000", NULL);
-    scene_add(&scene, "vehicle", "name=First", "kind=car", "year=1958", "build=unitary",
-              "cylinders=4", "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum",
-              "voltage=12", "earth=positive", "state=whole", "standing=25", "storage=dry", "rank=1",
-              NULL);
+    scene_add_small_car(&scene);
     return 0;
 }
 

@@ -22,10 +22,7 @@ static int set_up(void **state)
     (void)state;
     scene_open(&scene);
     scene_add(&scene, "workshop", "hours-a-week=11", "hands=1", "currency=GBP", NULL);
-    scene_add(&scene, "vehicle", "name=First", "kind=car", "year=1958", "build=unitary",
-              "cylinders=4", "fuel=petrol", "gearbox=manual", "driven=rear", "brakes=drum",
-              "voltage=12", "earth=positive", "state=whole", "standing=25", "storage=dry", "rank=1",
-              NULL);
+    scene_add_small_car(&scene);
     return 0;
 }
 
@@ -38,13 +35,7 @@ static int tear_down(void **state)
 
 static struct shop_ask ask_drive(void)
 {
-    return (struct shop_ask){.garage = scene.garage,
-                             .trade = &scene.trade,
-                             .vehicle = scene.vehicle,
-                             .today = day_from_civil(2026, 11, 25),
-                             .direction = trade_find_direction(&scene.trade, "drive"),
-                             .seed = SEED_USUAL,
-                             .runs = RUNS};
+    return scene_ask(&scene, "drive", RUNS);
 }
 
 static struct fact_setback stud(int is, int metal, int drill, unsigned tried, unsigned worse)
