@@ -23,7 +23,7 @@ export const queries = ['/trade?words=drum', '/trade?words=nowhere+to+be+found']
 function patterns() {
     const table = readFileSync('src/face/web/route.c', 'utf8').matchAll(/\{METHOD_GET, "([^"]+)"/g);
     return [...table].map(m => m[1])
-        .filter(pattern => !/\.(css|js|pdf)$|^\/photograph\//.test(pattern) && !elsewhere.has(pattern)); // files, not pages
+        .filter(pattern => !/\.(css|js|pdf|ics)$|^\/photograph\//.test(pattern) && !elsewhere.has(pattern)); // files, not pages
 }
 
 // All links on a page that fit the pattern.

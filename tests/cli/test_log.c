@@ -55,6 +55,14 @@ static const struct told_line lines[] = {
     {"fettle log measure valve-clearance '0.3 mm' where='cylinder 1' --yes --json", 0,
      "\"verdict\": \"look it up\""},
     {"fettle list measurement --json", 0, "\"value\": 124"},
+    {"fettle add order part=fan-belt due=2026-12-09", 0, "fan-belt"},
+    {"fettle add order part=fan-belt arrived=2026-11-20 return-by=2026-12-04", 0, "fan-belt"},
+    {"fettle add order part=fan-belt due=2026-11-01", 0, "fan-belt"},
+    {"fettle calendar --date 2026-11-25 2>err2 | grep -c 'SUMMARY:Delivery'", 0, "1"},
+    {"fettle calendar --date 2026-11-25 2>err2 | grep -c 'DTEND;VALUE=DATE:20261205'", 0, "1"},
+    {"fettle calendar --date 2026-11-25 2>err2 | grep -c 'SUMMARY:Garage' | grep -v '^0'", 0, "\n"},
+    {"fettle calendar --json 2>err2", 0, "\"without_plan\": "},
+    {"fettle calendar now", 2, "takes no word"},
 };
 
 static void good_and_bad_input(void **state)

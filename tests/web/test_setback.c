@@ -74,6 +74,9 @@ static void from_a_tap_to_cured(void **state)
     assert_false(browse_has(b, "act", "measured"));
     browse_press(b, "act", "measured-sure");
     browse_expect(b, "Stored:");
+    browse_go(b, "/garage.ics");
+    browse_expect(b, "BEGIN:VCALENDAR\r\n");
+    assert_string_equal(b->page.type, "text/calendar; charset=utf-8");
 }
 
 int main(void)

@@ -28,6 +28,7 @@ const struct command *const commands[] = {
     &command_quote,
     &command_yard,
     &command_household,
+    &command_calendar,
     &command_find_,
     &command_add,
     &command_change,

@@ -32,6 +32,7 @@ extern const struct command command_session;
 extern const struct command command_bag;
 extern const struct command command_yard;
 extern const struct command command_setback;
+extern const struct command command_calendar;
 extern const struct command command_pace;
 extern const struct command command_household;
 extern const struct command command_view;

@@ -75,6 +75,7 @@ const struct route routes[] = {
     {METHOD_POST, "/buying/KIND/RECORD", page_record_take, "change it, or remove it", TO_PAIRED,
      false},
     {METHOD_GET, "/find", page_find, "words in everything", TO_PAIRED, true},
+    {METHOD_GET, "/garage.ics", page_calendar, "for the calendar of a phone", TO_PAIRED, false},
     {METHOD_GET, "/household", page_household, "for who shares the purse", TO_PAIRED, true},
     {METHOD_GET, "/vehicle/ID/view", page_view, "before buying", TO_PAIRED, true},
     {METHOD_POST, "/vehicle/ID/view", page_view_tell, "tell what is seen", TO_PAIRED, false},

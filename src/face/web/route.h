@@ -32,7 +32,7 @@ page_function page_session, page_session_tell;
 page_function page_bags, page_bags_new, page_labels, page_bag, page_bag_tell;
 page_function page_find, page_tools;
 page_function page_safe, page_safe_tell, page_gate, page_gate_tell;
-page_function page_setback, page_setback_tell, page_pace;
+page_function page_setback, page_setback_tell, page_pace, page_calendar;
 page_function page_log, page_log_tell;
 page_function page_bench, page_bench_sum, page_live_script;
 page_function page_yard, page_survey, page_survey_tell, page_choose, page_plan, page_intake,
