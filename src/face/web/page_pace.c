@@ -11,7 +11,7 @@ bool page_pace(struct visit *v, struct fail *f)
     if (!visit_garage(v, GARAGE_READ, f) || !visit_vehicle(v, &vehicle, f) ||
         !visit_shop_ask(v, vehicle->id, &ask, &ignored, f) || !pace_reckon(v->arena, &ask, &p, f))
         return false;
-    struct html *h = page_begin(v, "Pace", vehicle, "log");
+    struct html *h = page_begin(v, "Pace", vehicle, "pace");
     render_html_sheet(h, show_pace(v->arena, &p), page_links_of(vehicle));
     return page_end(v);
 }
