@@ -42,7 +42,8 @@ static bool measure(struct arena a, struct garage *g, const struct trade *t, con
                                 .late_day = 200,
                                 .keep_original = 150000,
                                 .budget = -1,
-                                .wanted = -1};
+                                .wanted = -1,
+                                .prefer = -1};
     for (int i = 0; i < REPEATS; i++) {
         struct arena run = a;
         const double begun = seconds(CLOCK_MONOTONIC);

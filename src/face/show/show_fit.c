@@ -212,6 +212,7 @@ static void show_checks(struct sheet *s, const struct fit *x, bool *said)
     sheet_column(s, t, "gives", ALIGN_LEFT, 1);
     sheet_column(s, t, "takes", ALIGN_LEFT, 1);
     sheet_column(s, t, "verdict", ALIGN_LEFT, 1);
+    sheet_column(s, t, "mark", ALIGN_LEFT, 5);
     for (int i = 0; i < x->n_live; i++) {
         const struct fit_pair *p = &x->problem.pairs[x->live[i]];
         const char *by = NULL;
@@ -226,6 +227,7 @@ static void show_checks(struct sheet *s, const struct fit *x, bool *said)
             sheet_cell(s, t, TONE_GOOD, "closed by %s", by);
         else
             sheet_cell(s, t, tones[p->result.verdict], "%s", join_verdict_name(p->result.verdict));
+        sheet_cell(s, t, TONE_PLAIN, "%s", mark_word(x->trade->joins[p->join].head.mark));
     }
     for (int i = 0; i < x->n_live; i++) {
         const struct fit_pair *p = &x->problem.pairs[x->live[i]];
