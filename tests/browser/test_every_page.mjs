@@ -21,7 +21,14 @@ async function onEveryPage(t) {
     await page.locator('[aria-invalid]').first().waitFor();
     await look('a refused intake');
     await photograph(page, url, await takeIn(page, url), 'as it was found');
-    for (const { path, status } of await everyPage(page, url)) {
+    const pages = await everyPage(page, url);
+    await page.goto(`${url}/intake`);
+    await fillIntake(page, { ...vehicle, name: 'Heron', owned: 'no' });
+    await page.locator('main button.main').click();
+    await page.waitForURL(/\/vehicle\/[0-9a-f]+\//);
+    const candidate = new URL(page.url()).pathname.replace(/[a-z]+$/, '');
+    pages.push({ path: `${candidate}view`, status: 200 }, { path: `${candidate}advert`, status: 200 });
+    for (const { path, status } of pages) {
         const response = await go(page, url + path);
         t.check(response.status() === status, `${path}: ${response.status()}, not ${status}`);
         if (response.headers()['content-type'].startsWith('text/html')) await look(path); // else one line of plain text
