@@ -16,7 +16,6 @@ bool page_calendar(struct visit *v, struct fail *f)
         return false;
     v->response->type = "text/calendar; charset=utf-8";
     response_header(v->response, "Content-Disposition", "inline; filename=\"garage.ics\"");
-    response_header(v->response, "Cache-Control", "no-cache");
     v->response->body = ical_write(v->arena, &feed, v->today);
     v->response->length = strlen(v->response->body);
     return true;
