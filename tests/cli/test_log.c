@@ -6,6 +6,7 @@ static const struct told_line lines[] = {
     {"fettle log '4 h, front brakes, left cylinder stuck'", 0, "(pitted-bores)"},
     {"fettle log '4 h, front brakes, left cylinder stuck'", 0, "not stored yet"},
     {"fettle list work --json", 0, "\"records\": []"},
+    {"fettle log '4 h, front brakes, left cylinder stuck'", 0, "fettle setback pitted-bores"},
     {"fettle log '4 h, brake-cylinders, left cylinder stuck' --yes --json", 0, "\"hours\": 4"},
     {"fettle list work --json", 0, "\"setback\": \"pitted-bores\""},
     /* Sent twice, or by two phones: asked about, and stored only where that is so. */

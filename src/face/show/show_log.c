@@ -25,6 +25,8 @@ static void tell_setback(struct sheet *s, const struct log_reading *r)
     if (r->setback.count == 1) {
         sheet_fact(s, TONE_CARE, "setback", "%s (%s)", first->head.name, first->head.id);
         if (first->stop) sheet_fact(s, TONE_CARE, "stop rule", "%s", first->stop);
+        sheet_link(s, "The next step, and what it moves in the plan",
+                   arena_print(s->arena, "setback %s", first->head.id));
         return;
     }
     for (int i = 0; i < r->setback.count; i++)

@@ -201,6 +201,7 @@ static void setback(struct sheet *s, const struct trade *t, const struct trade_s
         buys(s, t, step->parts, step->n_parts);
     }
     if (b->stop) sheet_fact(s, TONE_CARE, "stop", "%s", b->stop);
+    if (b->tonight) sheet_fact(s, TONE_PLAIN, "until another day", "%s", b->tonight);
 }
 
 static void part(struct sheet *s, const struct trade *t, const struct trade_part *p)

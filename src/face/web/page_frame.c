@@ -177,6 +177,8 @@ static const char *address_of(const void *context, struct arena *a, const char *
         return arena_print(a, "/%s", command);
     if (text_is(command, "quote import")) return "/buying#import";
     if (!vehicle) return NULL;
+    if (text_starts(command, "setback "))
+        return arena_print(a, "%s?what=%s", page_of_vehicle(a, vehicle, "setback"), command + 8);
     if (text_is(command, "survey lap")) return page_of_vehicle(a, vehicle, "survey");
     if (text_is(command, "fit adopt")) return page_of_vehicle(a, vehicle, "fit");
     if (text_is(command, "identify add")) return page_of_vehicle(a, vehicle, "identify");
