@@ -223,6 +223,7 @@ static void take_sent(struct reading *x, const struct record *r)
                             .job_name = words_of(x->a, r, "job"),
                             .tolerances = words_of(x->a, r, "tolerances"),
                             .measured = words_of(x->a, r, "measured"),
+                            .photo = words_of(x->a, r, "photo"),
                             .supplier = facts_supplier(x->out, record_text(r, "supplier", NULL)),
                             .job = -1,
                             .count = (int)record_integer(r, "count", 1),

@@ -57,7 +57,8 @@ struct fact_seller {
 };
 
 struct fact_sent {
-    const char *id, *what, *job_name, *tolerances, *measured; /* the last three: or NULL */
+    const char *id, *what;
+    const char *job_name, *tolerances, *measured, *photo; /* or NULL; photo: an id */
     int supplier, job;
     int count, count_returned; /* count_returned -1: not told */
     day sent, promised, chase, returned;

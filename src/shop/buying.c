@@ -35,8 +35,11 @@ static enum due_press press_of(day d, day today)
 static struct due *add_due(struct listing *x, enum due_kind kind, day d)
 {
     struct due *to = &x->out->due[x->out->n_due++];
-    *to = (struct due){
-        .kind = kind, .day = d, .press = press_of(d, x->out->as_of), .vehicle = x->facts->name};
+    *to = (struct due){.kind = kind,
+                       .day = d,
+                       .press = press_of(d, x->out->as_of),
+                       .vehicle = x->facts->name,
+                       .vehicle_id = x->facts->vehicle_id};
     return to;
 }
 

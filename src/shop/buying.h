@@ -34,9 +34,9 @@ enum due_press { PRESS_NOW, PRESS_SOON, PRESS_LATER };
 struct due {
     enum due_kind kind;
     enum due_press press;
-    day day;                        /* until when; DAY_NONE: no day is known */
-    const char *vehicle;            /* its name */
-    const struct fact_order *order; /* one of the two */
+    day day;                          /* until when; DAY_NONE: no day is known */
+    const char *vehicle, *vehicle_id; /* its name */
+    const struct fact_order *order;   /* one of the two */
     const struct fact_sent *sent;
     const char *supplier; /* or NULL */
 };

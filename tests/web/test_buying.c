@@ -36,7 +36,7 @@ static int begin(void **state)
                               "arrived=2026-11-20", NULL});
     add(g, "sent",
         (const char *const[]){"vehicle=Barge", "supplier=<i>North", "what=<b>head", "count=2",
-                              "sent=2026-11-01", "chase=2026-11-10", NULL});
+                              "sent=2026-11-01", "chase=2026-11-10", "photo=00ab", NULL});
     garage_close(g);
     return 0;
 }
@@ -57,6 +57,7 @@ static void what_is_done_goes_from_the_list(void **state)
     assert_int_equal(b->page.status, 200);
     browse_expect(b, "2 things want doing now.");
     browse_expect(b, "fan belt");
+    browse_expect(b, "/photographs/00ab");
     browse_press(b, "act", "wrong"); /* with nothing typed */
     assert_int_equal(b->page.status, 422);
     browse_expect(b, "What is wrong with it: nothing was typed");

@@ -54,6 +54,16 @@ static void write_due(struct visit *v, const struct buying *x, const struct due 
                   arena_print(v->arena, "%s%s%s", d->supplier ? d->supplier : "",
                               d->supplier && x->n_vehicles > 1 ? ", for " : "",
                               x->n_vehicles > 1 ? d->vehicle : ""));
+    if (d->sent && d->sent->photo) {
+        html_open(h, "p");
+        html_open(h, "a");
+        html_url(
+            h, "href",
+            arena_print(v->arena, "/vehicle/%s/photographs/%s", d->vehicle_id, d->sent->photo));
+        html_text(h, "How it looked when it went");
+        html_close(h, "a");
+        html_close(h, "p");
+    }
     html_open(h, "div");
     html_attr(h, "class", "actions");
     for (const struct buying_act *act = buying_acts; act->name; act++)
