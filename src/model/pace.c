@@ -137,8 +137,10 @@ static int list_weeks(struct build *b, struct habit_week **out)
     for (int i = 0; i < facts->pace.n; i++)
         if (facts->pace.items[i].date != DAY_NONE && facts->pace.items[i].date < first)
             first = facts->pace.items[i].date;
+    /* Before the day on which work was to begin nothing was planned. */
+    if (facts->start != DAY_NONE && facts->start > first) first = facts->start;
     first -= day_of_week(first);
-    const int n = (today - first) / 7;
+    const int n = first < today ? (today - first) / 7 : 0;
     *out = ARENA_ARRAY(b->a, struct habit_week, n);
     for (int w = 0; w < n; w++)
         for (day d = first + 7 * w; d < first + 7 * (w + 1); d++) {
