@@ -35,7 +35,8 @@ async function links(page, url, from, pattern) {
 }
 
 // Where there are forms that take text.
-export const formPages = (vehicle, photograph) => ['/trade', '/intake', `${vehicle}/survey`, `${vehicle}/what-if`, `${vehicle}/fit`, '/bench/metric-thread', '/buying/quote', photograph];
+export const formPages = (vehicle, photograph) => ['/trade', '/intake', '/find', '/bench/metric-thread', '/buying/quote', '/buying/order',
+    '/buying/person', ...['survey', 'what-if', 'fit', 'log', 'bags', 'session', 'setback', 'identify', 'originality'].map(page => `${vehicle}/${page}`), photograph];
 
 // The addresses of all pages of this garage, as { path, status }; those of one vehicle, the first if none is given.
 export async function everyPage(page, url, vehicle) {

@@ -53,6 +53,8 @@ async function send(page, index, text) {
             for (const limit of ['required', 'pattern', 'maxlength']) e.removeAttribute(limit);
             if (e.type !== 'radio' && !names.includes(e.name)) names.push(e.name); // a tile that there is not cannot come back
         }
+        const button = form.querySelector('button'); // the first is what the return key presses
+        if (button?.name) form.append(Object.assign(document.createElement('input'), { type: 'hidden', name: button.name, value: button.value }));
         HTMLFormElement.prototype.submit.call(form); // past what a script would make of it
         return names;
     }, [index, text]);
@@ -75,6 +77,10 @@ async function intoEveryField(t) {
             const known = new Set(await parts(page));
             await send(page, index, HARMLESS);
             for (const field of ['input', 'select', 'textarea']) known.add(`${field} aria-invalid`); // the word may be a right answer
+            known.add('p role'); // what is said of it, either way
+            for (const part of await parts(page)) known.add(part);
+            await page.goto(url + form); // what it shows once something is stored
+            await settled(page);
             for (const part of await parts(page)) known.add(part);
             for (const payload of grouped()) {
                 await page.goto(url + form);

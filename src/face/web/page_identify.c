@@ -80,6 +80,7 @@ static void write_clue(struct visit *v, const struct trade *t, const struct trad
     }
     html_close(h, "div");
     html_open(h, "details");
+    html_flag(h, "open", fault != NULL);
     html_leaf(h, "summary", NULL, "with what was measured");
     static const char *const extra[] = {"value", "note"};
     for (int i = 0; i < 2; i++)
@@ -88,6 +89,7 @@ static void write_clue(struct visit *v, const struct trade *t, const struct trad
             &(struct form_field){
                 .name = extra[i],
                 .label = extra[i],
+                .value = fault ? pairs_get(&v->request->form, extra[i]) : NULL,
                 .declared = &kind_clue_reading.fields[record_field(&kind_clue_reading, extra[i])]});
     html_leaf(h, "p", "help", "Fill in first, then tap what it showed.");
     html_close(h, "details");

@@ -86,6 +86,7 @@ static bool write_clock(struct visit *v, const struct record *vehicle, struct fa
                                        .help = "Only if it ran too long: how long it was, 2 h"};
     static const struct field job = {
         .name = "job", .type = FIELD_TEXT, .help = "Words for it, or its id: brakes-open"};
+    const struct pairs *typed = &v->request->form;
     struct html *h = &v->html;
     struct record *timer;
     if (!timer_running(v->arena, v->garage, vehicle->id, &timer, f)) return false;
@@ -96,7 +97,10 @@ static bool write_clock(struct visit *v, const struct record *vehicle, struct fa
                   arena_print(v->arena, "It runs for %s since %s, %s.",
                               record_text(timer, "job", ""), record_text(timer, "from", ""),
                               record_text(timer, "date", "")));
-        form_write(h, &(struct form_field){.name = "hours", .label = "hours", .declared = &hours});
+        form_write(h, &(struct form_field){.name = "hours",
+                                           .label = "hours",
+                                           .declared = &hours,
+                                           .value = pairs_get(typed, "hours")});
         html_open(h, "div");
         html_attr(h, "class", "actions");
         form_act(h, "stop", "Stop", NULL);
@@ -104,7 +108,10 @@ static bool write_clock(struct visit *v, const struct record *vehicle, struct fa
         form_act(h, "drop", "Count nothing", NULL);
         html_close(h, "div");
     } else {
-        form_write(h, &(struct form_field){.name = "job", .label = "job", .declared = &job});
+        form_write(h, &(struct form_field){.name = "job",
+                                           .label = "job",
+                                           .declared = &job,
+                                           .value = pairs_get(typed, "job")});
         form_act(h, "start", "Start the clock", NULL);
     }
     html_close(h, "form");

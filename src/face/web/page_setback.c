@@ -80,6 +80,7 @@ static void write_which(struct visit *v, const struct trade *t)
     form_write(h, &(struct form_field){.name = "what",
                                        .label = "Something else",
                                        .declared = &declared,
+                                       .value = pairs_get(&v->request->query, "what"),
                                        .choices = choices});
     form_button(h, "Go on");
     html_close(h, "form");
