@@ -49,16 +49,30 @@ void stall_of(struct arena *a, const struct trade *t, const struct facts *facts,
     out->frayed = out->n_open > STALL_SYSTEMS;
 }
 
+static const char *kept(struct arena *a, const char *text)
+{
+    return text ? arena_copy(a, text) : NULL;
+}
+
+/* All facts of a vehicle are read for a few lines: into memory of their own, given back at once,
+ * because a yard asks this of forty vehicles. */
 bool stall_read(struct arena *a, struct garage *g, const struct trade *t, const char *vehicle,
                 day today, struct stall *out, struct fact_left_off *left_off, struct fail *f)
 {
-    struct facts *facts = ARENA_NEW(a, struct facts);
+    struct arena own = arena_open((size_t)1 << 30);
+    struct facts *facts = ARENA_NEW(&own, struct facts);
     struct facts_session told;
-    if (!facts_read(g, a, t, vehicle, facts, f) || !facts_session_read(g, a, t, vehicle, &told, f))
-        return false;
-    stall_of(a, t, facts, &told, reckoning_direction(facts, t), today, out);
-    *left_off = told.left_off;
-    return true;
+    const bool good = facts_read(g, &own, t, vehicle, facts, f) &&
+                      facts_session_read(g, &own, t, vehicle, &told, f);
+    if (good) {
+        stall_of(a, t, facts, &told, reckoning_direction(facts, t), today, out);
+        *left_off = told.left_off;
+        left_off->note = kept(a, left_off->note);
+        left_off->where = kept(a, left_off->where);
+        left_off->photo = kept(a, left_off->photo);
+    }
+    arena_close(&own);
+    return good;
 }
 
 static int by_due(const void *a, const void *b)

@@ -9,7 +9,9 @@
 #include "face/web/kept.h"
 
 #include <pthread.h>
+#include <stdatomic.h>
 #include <string.h>
+#include <time.h>
 
 enum { MOST = 4000 };
 
@@ -82,9 +84,54 @@ static void threads_share_it(void **state)
     kept_close(k);
 }
 
+/* Sixteen at once want what takes a while: one makes it, all have it. A maker that fails lets the
+ * next one try. */
+enum { CROWD = 16 };
+static struct {
+    struct kept *kept;
+    pthread_barrier_t door;
+    atomic_int made, had, tries;
+} crowd;
+
+static void *one_of_many(void *unused)
+{
+    (void)unused;
+    struct arena a = arena_open(1 << 16);
+    pthread_barrier_wait(&crowd.door);
+    while (!kept_get(crowd.kept, &a, "page")) {
+        if (!kept_claim(crowd.kept, "page")) continue;
+        nanosleep(&(struct timespec){.tv_nsec = 20000000}, NULL);
+        if (atomic_fetch_add(&crowd.tries, 1) > 0) { /* the first one fails */
+            kept_put(crowd.kept, "page", "text");
+            atomic_fetch_add(&crowd.made, 1);
+        }
+        kept_release(crowd.kept, "page");
+    }
+    atomic_fetch_add(&crowd.had, 1);
+    arena_close(&a);
+    return NULL;
+}
+
+static void one_makes_it_for_all(void **state)
+{
+    (void)state;
+    pthread_t threads[CROWD];
+    crowd.kept = kept_open(1 << 16);
+    pthread_barrier_init(&crowd.door, NULL, CROWD);
+    for (int i = 0; i < CROWD; i++)
+        assert_int_equal(pthread_create(&threads[i], NULL, one_of_many, NULL), 0);
+    for (int i = 0; i < CROWD; i++) pthread_join(threads[i], NULL);
+    assert_int_equal(crowd.had, CROWD);
+    assert_int_equal(crowd.made, 1);
+    assert_int_equal(crowd.tries, 2);
+    pthread_barrier_destroy(&crowd.door);
+    kept_close(crowd.kept);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(one_makes_it_for_all),
         cmocka_unit_test(what_was_put_comes_back),
         cmocka_unit_test(the_least_wanted_goes_first),
         cmocka_unit_test(threads_share_it),

@@ -15,4 +15,10 @@ char *kept_get(struct kept *k, struct arena *a, const char *name);
 /* Keeps a copy; one that is larger than a quarter of all is not kept. */
 void kept_put(struct kept *k, const char *name, const char *text);
 
+/* Many ask at once for what is not kept yet: one makes it, the others wait for that, two seconds at
+ * most. True: make it, then release the name, whether it was put or not. False: it may be kept now.
+ */
+bool kept_claim(struct kept *k, const char *name);
+void kept_release(struct kept *k, const char *name);
+
 #endif

@@ -43,10 +43,14 @@ bool steady_answer(struct visit *v, page_function *page, struct fail *f)
     struct response *out = v->response;
     const char *name = steady_name(v);
     char *body = name ? kept_get(v->site->kept, v->arena, name) : NULL;
+    const bool claimed = name && !body && kept_claim(v->site->kept, name);
+    if (name && !body && !claimed) body = kept_get(v->site->kept, v->arena, name);
     if (!body) {
-        if (!page(v, f)) return false;
-        bool whole = out->status == 0 && !response_has(out, "Refresh") && out->body;
+        const bool made = page(v, f),
+                   whole = made && out->status == 0 && !response_has(out, "Refresh") && out->body;
         if (name && whole) kept_put(v->site->kept, name, out->body);
+        if (claimed) kept_release(v->site->kept, name);
+        if (!made) return false;
         body = arena_copy(v->arena, out->body);
     }
     out->type = "text/html; charset=utf-8";
