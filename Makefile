@@ -46,7 +46,7 @@ ifeq ($(VARIANT),release)
 else ifeq ($(VARIANT),asan)
   CC := gcc
   B := build/asan
-  MODE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+  MODE := -O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 else ifeq ($(VARIANT),clang)
   CC := clang
   B := build/clang

@@ -6,8 +6,10 @@ export ASAN_OPTIONS=${ASAN_OPTIONS:-detect_leaks=1:abort_on_error=0}
 out=$(mktemp -d)
 trap 'rm -rf "$out"' EXIT
 run() { # number  test
+    local begun=$SECONDS
     CMOCKA_MESSAGE_OUTPUT=STDOUT "$2" >"$out/$1" 2>&1
     echo $? >"$out/$1.rc"
+    echo $((SECONDS - begun)) >"$out/$1.took"
 }
 export -f run
 export out
@@ -23,7 +25,8 @@ for t in "$@"; do
         printf '== %s failed (%s)\n' "$t" "$rc"
         cat "$log"
     else
-        printf 'ok %s: %d tests\n' "${t#build/}" "$p"
+        took=$(cat "$log.took")
+        printf 'ok %s: %d tests%s\n' "${t#build/}" "$p" "$([ "$took" -lt 5 ] || echo ", $took s")"
         grep -E '^skipped: ' "$log"
     fi
 done
