@@ -89,7 +89,7 @@ const struct route routes[] = {
      true},
     {METHOD_GET, "/trade/SUBJECT/ID", page_trade_entry, "one entry of the trade data", TO_PAIRED,
      true},
-    {METHOD_GET, "/bench", page_bench, "the engineering sums", TO_PAIRED, false},
+    {METHOD_GET, "/bench", page_bench, "the engineering sums", TO_PAIRED, true},
     {METHOD_GET, "/bench/SUM", page_bench_sum, "one sum, asked by its address", TO_PAIRED, false},
     {METHOD_GET, "/style.css", page_style, "how the pages look", TO_ANYONE, false},
     {METHOD_GET, "/what-if.js", page_what_if_script, "sliders for a what-if", TO_ANYONE, false},
