@@ -27,8 +27,9 @@ static int32_t *room_for(struct arena *a, const struct project *p, const struct 
     double high = high_minutes(job);
     for (int s = 0; s < p->n_sessions; s++) {
         int32_t longest = 0;
-        for (int i = s;
-             i < p->n_sessions && p->sessions[i].start - p->sessions[s].start <= LOOK_OUT; i++)
+        for (int i = s; i < p->n_sessions && longest <= high && /* one that is longer will do */
+                        p->sessions[i].start - p->sessions[s].start <= LOOK_OUT;
+             i++)
             if (suits(&p->sessions[i], job))
                 longest = later_of(longest, p->sessions[i].end - p->sessions[i].start);
         room[s] = high < longest ? (int32_t)high : longest;
