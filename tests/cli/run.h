@@ -89,6 +89,15 @@ static inline struct place *place_open(void)
     return &p;
 }
 
+/* A garage with one car in it, of which little is known. */
+static inline struct place *place_with_car(void)
+{
+    struct place *p = place_open();
+    run_good(p, "fettle new");
+    run_good(p, "fettle add vehicle name=Linnet year=1959 build=unitary brakes=drum voltage=12");
+    return p;
+}
+
 static inline void place_close(struct place *p)
 {
     const char *command =

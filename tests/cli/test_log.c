@@ -69,9 +69,7 @@ static const struct told_line lines[] = {
 static void good_and_bad_input(void **state)
 {
     (void)state;
-    struct place *p = place_open();
-    run_good(p, "fettle new");
-    run_good(p, "fettle add vehicle name=Linnet year=1959 build=unitary brakes=drum voltage=12");
+    struct place *p = place_with_car();
     run_good(p, "fettle add workshop currency=GBP hours-a-week=6");
     run_told(p, lines, sizeof lines / sizeof *lines);
     place_close(p);

@@ -21,9 +21,7 @@ static const struct told_line lines[] = {
 static void the_answer_no_is_a_status(void **state)
 {
     (void)state;
-    struct place *p = place_open();
-    run_good(p, "fettle new");
-    run_good(p, "fettle add vehicle name=Linnet year=1959 build=unitary brakes=drum voltage=12");
+    struct place *p = place_with_car();
     run_told(p, lines, sizeof lines / sizeof *lines);
     const struct ran *r = run_line(p, "fettle safe check going-under");
     assert_non_null(strstr(r->out, "CAUTION"));

@@ -27,6 +27,27 @@ void browse_site_end(struct arena *a, struct site *site)
     assert_int_equal(system(arena_print(a, "rm -r '%s'", folder)), 0);
 }
 
+const char *browse_add(struct arena *a, struct site *site, const char *kind, ...)
+{
+    struct fail f = {0};
+    struct garage *g;
+    struct record *r = record_new(a, record_kind_find(kind));
+    va_list words;
+    va_start(words, kind);
+    for (const char *word; (word = va_arg(words, const char *)) != NULL;) {
+        const char *equals = strchr(word, '=');
+        assert_non_null(equals);
+        const char *field = arena_copy_n(a, word, (size_t)(equals - word));
+        if (!record_set(a, r, field, equals + 1, "GBP", &f)) fail_msg("%s", f.text);
+    }
+    va_end(words);
+    if (!garage_open(a, site->dir, GARAGE_WRITE, NULL, &g, &f) || !garage_begin(g, &f) ||
+        !garage_add(g, r, &f) || !garage_commit(g, &f))
+        fail_msg("%s", f.text);
+    garage_close(g);
+    return r->id;
+}
+
 struct browser *browse_open(struct arena *a, struct site *site)
 {
     struct browser *b = ARENA_NEW(a, struct browser);

@@ -37,6 +37,9 @@ struct browser {
 /* A new garage in a folder of its own; the site lives as long as the arena. */
 struct site *browse_site(struct arena *a);
 void browse_site_end(struct arena *a, struct site *site);
+/* "kind", "field=value", ..., NULL: stores a record in its garage; gives its id. */
+const char *browse_add(struct arena *a, struct site *site, const char *kind, ...)
+    __attribute__((sentinel));
 struct browser *browse_open(struct arena *a, struct site *site);
 
 void browse_go(struct browser *b, const char *path);     /* types an address: no tap */

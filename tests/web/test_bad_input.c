@@ -13,17 +13,10 @@ static struct {
 static int begin(void **state)
 {
     (void)state;
-    struct garage *g;
-    struct fail f = {0};
     world.arena = arena_open((size_t)512 << 20);
     world.site = browse_site(&world.arena);
-    struct record *r = record_new(&world.arena, record_kind_find("vehicle"));
-    if (!record_set(&world.arena, r, "name", "Barge", NULL, &f) ||
-        !garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f) ||
-        !garage_begin(g, &f) || !garage_add(g, r, &f) || !garage_commit(g, &f))
-        return -1;
-    garage_close(g);
-    world.survey = arena_print(&world.arena, "/vehicle/%s/survey", r->id);
+    const char *id = browse_add(&world.arena, world.site, "vehicle", "name=Barge", NULL);
+    world.survey = arena_print(&world.arena, "/vehicle/%s/survey", id);
     return 0;
 }
 

@@ -8,36 +8,18 @@ static struct {
     struct site *site;
 } world;
 
-static void add(struct garage *g, const char *kind, const char *const words[])
-{
-    struct fail f = {0};
-    struct record *r = record_new(&world.arena, record_kind_find(kind));
-    for (; *words; words++) {
-        const char *equals = strchr(*words, '=');
-        const char *field = arena_copy_n(&world.arena, *words, (size_t)(equals - *words));
-        if (!record_set(&world.arena, r, field, equals + 1, "GBP", &f)) fail_msg("%s", f.text);
-    }
-    if (!garage_begin(g, &f) || !garage_add(g, r, &f) || !garage_commit(g, &f))
-        fail_msg("%s", f.text);
-}
-
 static int begin(void **state)
 {
     (void)state;
-    struct garage *g;
-    struct fail f = {0};
     world.arena = arena_open((size_t)256 << 20);
     world.site = browse_site(&world.arena);
-    assert_true(garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
-    add(g, "vehicle", (const char *const[]){"name=Barge", NULL});
-    add(g, "supplier", (const char *const[]){"name=<i>North", NULL});
-    add(g, "order",
-        (const char *const[]){"vehicle=Barge", "part=fan-belt", "supplier=<i>north",
-                              "arrived=2026-11-20", NULL});
-    add(g, "sent",
-        (const char *const[]){"vehicle=Barge", "supplier=<i>North", "what=<b>head", "count=2",
-                              "sent=2026-11-01", "chase=2026-11-10", "photo=00ab", NULL});
-    garage_close(g);
+    browse_add(&world.arena, world.site, "vehicle", "name=Barge", NULL);
+    browse_add(&world.arena, world.site, "supplier", "name=<i>North", NULL);
+    browse_add(&world.arena, world.site, "order", "vehicle=Barge", "part=fan-belt",
+               "supplier=<i>north", "arrived=2026-11-20", NULL);
+    browse_add(&world.arena, world.site, "sent", "vehicle=Barge", "supplier=<i>North",
+               "what=<b>head", "count=2", "sent=2026-11-01", "chase=2026-11-10", "photo=00ab",
+               NULL);
     return 0;
 }
 

@@ -10,35 +10,19 @@ static struct {
     struct site *site;
 } world;
 
-static void add(const char *kind, const char *const words[])
-{
-    struct fail f = {0};
-    struct garage *g;
-    struct record *r = record_new(&world.arena, record_kind_find(kind));
-    assert_true(garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
-    for (; *words; words++) {
-        const char *equals = strchr(*words, '=');
-        const char *field = arena_copy_n(&world.arena, *words, (size_t)(equals - *words));
-        if (!record_set(&world.arena, r, field, equals + 1, "GBP", &f)) fail_msg("%s", f.text);
-    }
-    if (!garage_begin(g, &f) || !garage_add(g, r, &f) || !garage_commit(g, &f))
-        fail_msg("%s", f.text);
-    garage_close(g);
-}
-
 static int begin(void **state)
 {
     (void)state;
     world.arena = arena_open((size_t)256 << 20);
     world.site = browse_site(&world.arena);
     world.site->runs = 50;
-    add("vehicle", (const char *const[]){"name=<b>Barge", "year=1959", "build=unitary",
-                                         "fuel=petrol", "brakes=drum", "voltage=12", NULL});
-    add("workshop", (const char *const[]){"hours-a-week=6", "currency=GBP", NULL});
-    add("order", (const char *const[]){"vehicle=<b>Barge", "part=bay-safety-set",
-                                       "arrived=2026-11-20", "shelf=<i>B3", NULL});
-    add("order",
-        (const char *const[]){"vehicle=<b>Barge", "part=spill-kit", "arrived=2026-11-20", NULL});
+    browse_add(&world.arena, world.site, "vehicle", "name=<b>Barge", "year=1959", "build=unitary",
+               "fuel=petrol", "brakes=drum", "voltage=12", NULL);
+    browse_add(&world.arena, world.site, "workshop", "hours-a-week=6", "currency=GBP", NULL);
+    browse_add(&world.arena, world.site, "order", "vehicle=<b>Barge", "part=bay-safety-set",
+               "arrived=2026-11-20", "shelf=<i>B3", NULL);
+    browse_add(&world.arena, world.site, "order", "vehicle=<b>Barge", "part=spill-kit",
+               "arrived=2026-11-20", NULL);
     return 0;
 }
 
@@ -117,8 +101,10 @@ static void tools_are_told_and_had(void **state)
 {
     (void)state;
     struct browser *b = browse_open(&world.arena, world.site);
-    add("tool-offer", (const char *const[]){"tool=lamp", "way=borrow", "whose=<b>Ann", NULL});
-    add("promise", (const char *const[]){"who=Ann", "what=<i>crane", "by-day=2026-01-02", NULL});
+    browse_add(&world.arena, world.site, "tool-offer", "tool=lamp", "way=borrow", "whose=<b>Ann",
+               NULL);
+    browse_add(&world.arena, world.site, "promise", "who=Ann", "what=<i>crane", "by-day=2026-01-02",
+               NULL);
     open_page(b, "tools");
     browse_expect(b, "borrow from &lt;b&gt;Ann");
     browse_expect(b, "&lt;i&gt;crane, by Fri 2 Jan 2026: late, ask");

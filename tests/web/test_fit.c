@@ -26,18 +26,10 @@ static int end(void **state)
 
 static const char *put_vehicle(struct browser *b)
 {
-    static const char *const fields[][2] = {{"name", "Linnet <i>"}, {"year", "1959"},
-                                            {"build", "unitary"},   {"brakes", "drum"},
-                                            {"voltage", "12"},      {"earth", "positive"}};
-    struct record *r = record_new(&b->arena, record_kind_find("vehicle"));
-    struct garage *g;
-    struct fail f = {0};
-    for (size_t i = 0; i < sizeof fields / sizeof *fields; i++)
-        assert_true(record_set(&b->arena, r, fields[i][0], fields[i][1], NULL, &f));
-    assert_true(garage_open(&b->arena, site->dir, GARAGE_WRITE, NULL, &g, &f));
-    assert_true(garage_begin(g, &f) && garage_add(g, r, &f) && garage_commit(g, &f));
-    garage_close(g);
-    return arena_print(&b->arena, "/vehicle/%s", r->id);
+    const char *id =
+        browse_add(&b->arena, site, "vehicle", "name=Linnet <i>", "year=1959", "build=unitary",
+                   "brakes=drum", "voltage=12", "earth=positive", NULL);
+    return arena_print(&b->arena, "/vehicle/%s", id);
 }
 
 static void wishes_and_adopts(void **state)

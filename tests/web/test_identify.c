@@ -15,15 +15,9 @@ static int begin(void **state)
     world.arena = arena_open((size_t)256 << 20);
     world.site = browse_site(&world.arena);
     world.site->runs = 40;
-    struct record *r = record_new(&world.arena, record_kind_find("vehicle"));
-    struct garage *g;
-    struct fail f = {0};
-    assert_true(record_set(&world.arena, r, "name", "<b>Barge", NULL, &f));
-    assert_true(record_set(&world.arena, r, "kind", "car", NULL, &f));
-    assert_true(garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
-    assert_true(garage_begin(g, &f) && garage_add(g, r, &f) && garage_commit(g, &f));
-    garage_close(g);
-    world.page = arena_print(&world.arena, "/vehicle/%s/identify", r->id);
+    const char *id =
+        browse_add(&world.arena, world.site, "vehicle", "name=<b>Barge", "kind=car", NULL);
+    world.page = arena_print(&world.arena, "/vehicle/%s/identify", id);
     return 0;
 }
 

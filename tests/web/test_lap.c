@@ -31,23 +31,13 @@ static int end(void **state)
  * reckon a plan. */
 static struct browser *take_in(const char *name)
 {
-    static const char *const answers[][2] = {
-        {"kind", "car"},    {"build", "unitary"},  {"cylinders", "4"}, {"fuel", "petrol"},
-        {"driven", "rear"}, {"gearbox", "manual"}, {"brakes", "drum"}, {"voltage", "12"},
-        {"state", "whole"}, {"turns", "yes"},      {"rolls", "yes"},   {"stops", "no"},
-        {"storage", "dry"}, {"year", "1959"},      {"standing", "27"},
-    };
     struct browser *b = browse_open(&world.arena, world.site);
-    struct record *r = record_new(&b->arena, record_kind_find("vehicle"));
-    struct garage *g;
-    struct fail f = {0};
-    assert_true(record_set(&b->arena, r, "name", name, NULL, &f));
-    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
-        assert_true(record_set(&b->arena, r, answers[i][0], answers[i][1], NULL, &f));
-    assert_true(garage_open(&b->arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
-    assert_true(garage_begin(g, &f) && garage_add(g, r, &f) && garage_commit(g, &f));
-    garage_close(g);
-    world.vehicle = arena_print(&world.arena, "/vehicle/%s", r->id);
+    const char *id =
+        browse_add(&b->arena, world.site, "vehicle", arena_print(&b->arena, "name=%s", name),
+                   "kind=car", "build=unitary", "cylinders=4", "fuel=petrol", "driven=rear",
+                   "gearbox=manual", "brakes=drum", "voltage=12", "state=whole", "turns=yes",
+                   "rolls=yes", "stops=no", "storage=dry", "year=1959", "standing=27", NULL);
+    world.vehicle = arena_print(&world.arena, "/vehicle/%s", id);
     browse_go(b, arena_print(&b->arena, "%s/survey", world.vehicle));
     return b;
 }

@@ -22,20 +22,12 @@ static struct {
 static int begin(void **state)
 {
     (void)state;
-    struct fail f = {0};
     world.arena = arena_open((size_t)1 << 30);
     world.site = browse_site(&world.arena);
     world.browser = browse_open(&world.arena, world.site);
     setenv("PATH", arena_print(&world.arena, PROGRAMS_DIR ":%s", getenv("PATH")), 1);
-    struct garage *g;
-    struct record *r = record_new(&world.arena, record_kind_find("vehicle"));
-    bool made = garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f) &&
-                record_set(&world.arena, r, "name", "Wren", NULL, &f) &&
-                record_set(&world.arena, r, "kind", "car", NULL, &f) && garage_begin(g, &f) &&
-                garage_add(g, r, &f) && garage_commit(g, &f);
-    if (!made) return -1;
-    garage_close(g);
-    world.address = arena_print(&world.arena, "/vehicle/%s/photographs", r->id);
+    const char *id = browse_add(&world.arena, world.site, "vehicle", "name=Wren", "kind=car", NULL);
+    world.address = arena_print(&world.arena, "/vehicle/%s/photographs", id);
     return 0;
 }
 

@@ -11,16 +11,9 @@ static struct {
 static int begin(void **state)
 {
     (void)state;
-    struct garage *g;
-    struct fail f = {0};
     world.arena = arena_open((size_t)256 << 20);
     world.site = browse_site(&world.arena);
-    assert_true(garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
-    struct record *r = record_new(&world.arena, record_kind_find("vehicle"));
-    if (!record_set(&world.arena, r, "name", "Barge", NULL, &f) || !garage_begin(g, &f) ||
-        !garage_add(g, r, &f) || !garage_commit(g, &f))
-        fail_msg("%s", f.text);
-    garage_close(g);
+    browse_add(&world.arena, world.site, "vehicle", "name=Barge", NULL);
     return 0;
 }
 

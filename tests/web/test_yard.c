@@ -12,33 +12,19 @@ static struct {
 
 enum { VEHICLES = 40 };
 
-static void add(struct garage *g, const char *kind, const char *const *fields)
-{
-    struct fail f = {0};
-    struct record *r = record_new(&world.arena, record_kind_find(kind));
-    for (; *fields; fields += 2)
-        if (!record_set(&world.arena, r, fields[0], fields[1], NULL, &f)) fail_msg("%s", f.text);
-    if (!garage_begin(g, &f) || !garage_add(g, r, &f) || !garage_commit(g, &f))
-        fail_msg("%s", f.text);
-}
-#define ADD(g, kind, ...) add((g), (kind), (const char *const[]){__VA_ARGS__, NULL})
-
 static int begin(void **state)
 {
     (void)state;
-    struct garage *g;
-    struct fail f = {0};
+    struct arena *a = &world.arena;
     world.arena = arena_open((size_t)512 << 20);
-    world.site = browse_site(&world.arena);
-    if (!garage_open(&world.arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f)) return -1;
+    world.site = browse_site(a);
     for (int i = 1; i <= VEHICLES; i++)
-        ADD(g, "vehicle", "name", arena_print(&world.arena, "Vehicle %02d <b>", i), "kind", "car",
-            "rank", arena_print(&world.arena, "%d", i));
-    ADD(g, "finding", "vehicle", "Vehicle 02 <b>", "component", "radiator", "condition", "poor",
-        "date", "2026-11-07");
-    ADD(g, "work", "vehicle", "Vehicle 01 <b>", "job", "make-bay-safe", "hours", "2", "date",
-        "2026-11-20");
-    garage_close(g);
+        browse_add(a, world.site, "vehicle", arena_print(a, "name=Vehicle %02d <b>", i), "kind=car",
+                   arena_print(a, "rank=%d", i), NULL);
+    browse_add(a, world.site, "finding", "vehicle=Vehicle 02 <b>", "component=radiator",
+               "condition=poor", "date=2026-11-07", NULL);
+    browse_add(a, world.site, "work", "vehicle=Vehicle 01 <b>", "job=make-bay-safe", "hours=2",
+               "date=2026-11-20", NULL);
     return 0;
 }
 
@@ -87,8 +73,6 @@ static void test_kept_figures(void **state)
 {
     (void)state;
     struct browser *b = browse_open(&world.arena, world.site);
-    struct garage *g;
-    struct fail f = {0};
     browse_go(b, "/");
     browse_follow(b, browse_link(b, "/vehicle/"));
     assert_int_equal(b->page.status, 200);
@@ -98,9 +82,8 @@ static void test_kept_figures(void **state)
     browse_expect(b, "waits for");
     browse_expect(b, "to order");
     assert_int_equal(times(b, "reckon it anew"), 0);
-    assert_true(garage_open(&b->arena, world.site->dir, GARAGE_WRITE, NULL, &g, &f));
-    ADD(g, "decision", "vehicle", "Vehicle 01 <b>", "direction", "restore", "date", "2026-11-25");
-    garage_close(g);
+    browse_add(&b->arena, world.site, "decision", "vehicle=Vehicle 01 <b>", "direction=restore",
+               "date=2026-11-25", NULL);
     const int before = kept_files();
     browse_go(b, "/");
     browse_expect(b, "As of Wed 25 Nov: reckon it anew");

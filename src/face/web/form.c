@@ -119,6 +119,28 @@ void form_act(struct html *h, const char *act, const char *text, const char *cla
     html_close(h, "button");
 }
 
+void form_search(struct html *h, const char *address, const char *label, const char *button,
+                 const char *words)
+{
+    html_open(h, "form");
+    html_attr(h, "method", "get");
+    html_url(h, "action", address);
+    html_open(h, "div");
+    html_attr(h, "class", "field");
+    html_open(h, "label");
+    html_attr(h, "for", "words");
+    html_text(h, label);
+    html_close(h, "label");
+    html_open(h, "input");
+    html_attr(h, "id", "words");
+    html_attr(h, "name", "words");
+    html_attr(h, "type", "search");
+    html_attr(h, "value", words);
+    html_close(h, "div");
+    form_button(h, button);
+    html_close(h, "form");
+}
+
 void form_camera(struct html *h, const char *name, const char *label)
 {
     const int id = html_id(h);

@@ -28,6 +28,9 @@ void form_hidden(struct html *h, const char *name, const char *value);
 void form_button(struct html *h, const char *text); /* sends the form */
 /* One of several that send it, told apart by "act". */
 void form_act(struct html *h, const char *act, const char *text, const char *class_name);
+/* Words to look for, sent to that address as "words": a form of its own. */
+void form_search(struct html *h, const char *address, const char *label, const char *button,
+                 const char *words);
 void form_camera(struct html *h, const char *name, const char *label); /* of a form with files */
 /* What is wrong with the whole of it; nothing for NULL. */
 void form_fault(struct html *h, const char *fault);

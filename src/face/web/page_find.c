@@ -1,27 +1,7 @@
 /* /find?words=...: full-text search over everything; each hit leads to where it stands. */
 #include "face/show/show_find.h"
+#include "face/web/form.h"
 #include "face/web/page_frame.h"
-
-static void write_form(struct html *h, const char *words)
-{
-    html_open(h, "form");
-    html_attr(h, "method", "get");
-    html_url(h, "action", "/find");
-    html_open(h, "div");
-    html_attr(h, "class", "field");
-    html_open(h, "label");
-    html_attr(h, "for", "words");
-    html_text(h, "In notes, bags, records, photographs and the trade data");
-    html_close(h, "label");
-    html_open(h, "input");
-    html_attr(h, "id", "words");
-    html_attr(h, "name", "words");
-    html_attr(h, "type", "search");
-    html_attr(h, "value", words);
-    html_close(h, "div");
-    html_leaf(h, "button", "main", "Find");
-    html_close(h, "form");
-}
 
 /* The page that shows records of a kind; of others the survey is where to begin. */
 static const char *page_for(const char *kind)
@@ -104,7 +84,8 @@ bool page_find(struct visit *v, struct fail *f)
     if (!visit_garage(v, GARAGE_READ, f) || !visit_trade(v, &t, f)) return false;
     struct html *h = page_begin(v, "Find", NULL, "find");
     html_leaf(h, "h1", NULL, "Find");
-    write_form(h, words ? words : "");
+    form_search(h, "/find", "In notes, bags, records, photographs and the trade data", "Find",
+                words ? words : "");
     if (words && *words) {
         if (find_everything(v->arena, v->garage, t, words, &x, &why))
             write_hits(v, t, &x);

@@ -1,5 +1,6 @@
 /* /trade: the trade data, to be browsed and searched; each entry with its mark and source. */
 #include "face/show/show_trade.h"
+#include "face/web/form.h"
 #include "face/web/page_frame.h"
 
 static const char *address_of(struct arena *a, enum subject s, const char *id)
@@ -30,26 +31,7 @@ static void write_hit(struct visit *v, const struct trade *t, struct trade_hit h
 static void write_search(struct visit *v, const struct trade *t, const char *words)
 {
     struct html *h = &v->html;
-    html_open(h, "form");
-    html_attr(h, "method", "get");
-    html_url(h, "action", "/trade");
-    html_open(h, "div");
-    html_attr(h, "class", "field");
-    html_open(h, "label");
-    html_attr(h, "for", "words");
-    html_text(h, "Search");
-    html_close(h, "label");
-    html_open(h, "input");
-    html_attr(h, "id", "words");
-    html_attr(h, "name", "words");
-    html_attr(h, "type", "search");
-    html_attr(h, "value", words);
-    html_close(h, "div");
-    html_open(h, "p");
-    html_attr(h, "class", "actions");
-    html_leaf(h, "button", NULL, "Search");
-    html_close(h, "p");
-    html_close(h, "form");
+    form_search(h, "/trade", "Search", "Search", words);
     if (!*words) return;
     struct trade_hit *hits;
     int count = trade_search(v->arena, t, words, &hits);
